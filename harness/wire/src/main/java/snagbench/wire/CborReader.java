@@ -1,0 +1,170 @@
+package snagbench.wire;
+
+import java.nio.charset.StandardCharsets;
+
+/**
+ * Reads one flat CBOR array (RFC 8949) of integers and short texts. What it does not understand (floats, maps, nested
+ * or indefinite items, heads that are not the shortest) latches {@link #failed()}; from then on integers read as 0 and texts as empty. It
+ * throws nothing and, texts apart, allocates nothing.
+ *
+ * <p>This class is not thread-safe.
+ */
+public final class CborReader {
+    private static final byte[] NOTHING = new byte[0];
+
+    private byte[] buffer = NOTHING;
+    private int position;
+    private int end;
+    private boolean failed;
+
+    /**
+     * Starts on new bytes. They are not copied.
+     *
+     * @param bytes holds the array
+     * @param from first byte
+     * @param to after the last byte
+     */
+    public void reset(byte[] bytes, int from, int to) {
+        buffer = bytes;
+        position = from;
+        end = to;
+        failed = false;
+    }
+
+    /**
+     * Reads the head of an array.
+     *
+     * @return how many items follow, 0 or more
+     */
+    public int array() {
+        long items = head(4);
+        if (items > end - position) {
+            failed = true;
+            return 0;
+        }
+        return (int) items;
+    }
+
+    /**
+     * Reads an integer of 64 bits.
+     *
+     * @return the value; 0 when failed
+     */
+    public long integer() {
+        if (position < end) {
+            int initial = buffer[position] & 0xFF;
+            if (initial < 24) {
+                position++;
+                return initial;
+            }
+            int major = initial >>> 5;
+            if (major <= 1) {
+                long argument = head(major);
+                if (argument >= 0) {
+                    return major == 0 ? argument : ~argument;
+                }
+            }
+        }
+        failed = true;
+        return 0;
+    }
+
+    /**
+     * Reads an integer that must fit 32 signed bits.
+     *
+     * @return the value; 0 when failed
+     */
+    public int int32() {
+        long value = integer();
+        if (value != (int) value) {
+            failed = true;
+            return 0;
+        }
+        return (int) value;
+    }
+
+    /**
+     * Reads an integer that must fit 32 unsigned bits.
+     *
+     * @return the bits of the value; 0 when failed
+     */
+    public int uint32() {
+        long value = integer();
+        if (value >>> 32 != 0) {
+            failed = true;
+            return 0;
+        }
+        return (int) value;
+    }
+
+    /**
+     * Reads a text.
+     *
+     * @return the text; empty when failed
+     */
+    public String text() {
+        long bytes = head(3);
+        if (failed || bytes > end - position) {
+            failed = true;
+            return "";
+        }
+        String text = new String(buffer, position, (int) bytes, StandardCharsets.UTF_8);
+        position += (int) bytes;
+        return text;
+    }
+
+    /** Argument of the next head, which must be of the major type; -1 when failed or beyond 63 bits. */
+    private long head(int major) {
+        if (failed || position >= end || (buffer[position] & 0xFF) >>> 5 != major) {
+            failed = true;
+            return -1;
+        }
+        int additional = buffer[position++] & 0x1F;
+        if (additional < 24) {
+            return additional;
+        }
+        int bytes = additional > 27 ? 0 : 1 << additional - 24;
+        if (bytes == 0 || bytes > end - position) {
+            failed = true;
+            return -1;
+        }
+        long argument = 0;
+        for (int i = 0; i < bytes; i++) {
+            argument = argument << 8 | buffer[position++] & 0xFF;
+        }
+        // Shortest heads only: one value has one form, so that a digest over the bytes is one over the values.
+        long smallest = bytes == 1 ? 24 : 1L << 4 * bytes;
+        if (argument < smallest) {
+            failed = true;
+            return -1;
+        }
+        return argument;
+    }
+
+    /**
+     * Tells whether something was not understood since the last {@link #reset}.
+     *
+     * @return true once anything failed
+     */
+    public boolean failed() {
+        return failed;
+    }
+
+    /**
+     * Tells whether all was read and understood.
+     *
+     * @return true at the end, with nothing failed
+     */
+    public boolean complete() {
+        return !failed && position == end;
+    }
+
+    /**
+     * Where the next item starts.
+     *
+     * @return index into the bytes given to {@link #reset}
+     */
+    public int position() {
+        return position;
+    }
+}

@@ -1,0 +1,135 @@
+package snagbench.wire;
+
+import java.util.zip.CRC32;
+
+/**
+ * Takes bytes as they come, cut anywhere, and finds the good frames among them. A bad frame (broken stuffing, too long,
+ * wrong checksum) is counted and dropped; reading finds its feet at the next 0x00. It allocates nothing after
+ * construction.
+ *
+ * <p>This class is not thread-safe.
+ */
+public final class FrameReader {
+    private final byte[] data;
+    private final CRC32 crc = new CRC32();
+    private final CborReader payload = new CborReader();
+    private int length;
+    /** Bytes still to come in the present run; 0 when a code byte is next. */
+    private int runLeft;
+    private boolean zeroPending;
+    private boolean begun;
+    private boolean broken;
+    private long goodFrames;
+    private long badFrames;
+
+    /**
+     * Reads frames up to a length; longer ones are bad.
+     *
+     * @param longestFrame bytes with the delimiter, at least 64
+     */
+    public FrameReader(int longestFrame) {
+        this.data = new byte[longestFrame];
+    }
+
+    /**
+     * Takes the next byte of the line.
+     *
+     * @param next the byte
+     * @return true if it closed a good frame, which {@link #payload()} then holds until the next byte
+     */
+    public boolean accept(byte next) {
+        if (next == 0) {
+            return close();
+        }
+        if (broken) {
+            return false;
+        }
+        if (runLeft > 0) {
+            runLeft--;
+            append(next);
+            return false;
+        }
+        if (zeroPending) {
+            append((byte) 0);
+        }
+        begun = true;
+        int code = next & 0xFF;
+        runLeft = code - 1;
+        zeroPending = code != 0xFF;
+        return false;
+    }
+
+    private void append(byte next) {
+        if (length == data.length) {
+            broken = true;
+            return;
+        }
+        data[length++] = next;
+    }
+
+    private boolean close() {
+        boolean empty = !begun;
+        int bytes = length - FrameWriter.CRC_BYTES;
+        boolean good = begun && !broken && runLeft == 0 && bytes > 0 && checksumFits(bytes);
+        begun = false;
+        broken = false;
+        zeroPending = false;
+        runLeft = 0;
+        length = 0;
+        if (good) {
+            goodFrames++;
+            payload.reset(data, 0, bytes);
+        } else if (!empty) {
+            badFrames++;
+        }
+        return good;
+    }
+
+    private boolean checksumFits(int bytes) {
+        crc.reset();
+        crc.update(data, 0, bytes);
+        int sum = (int) crc.getValue();
+        for (int i = 0; i < FrameWriter.CRC_BYTES; i++) {
+            if (data[bytes + i] != (byte) (sum >>> 8 * i)) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /**
+     * What the last good frame holds; valid until the next byte is accepted.
+     *
+     * @return a reader at the head of the array
+     */
+    public CborReader payload() {
+        return payload;
+    }
+
+    /**
+     * The bytes behind {@link #payload()}, for digests over them; not a copy.
+     *
+     * @return the buffer, in which {@link CborReader#position()} counts
+     */
+    public byte[] bytes() {
+        return data;
+    }
+
+    /**
+     * Good frames so far.
+     *
+     * @return a count from construction on
+     */
+    public long goodFrames() {
+        return goodFrames;
+    }
+
+    /**
+     * Bad frames so far. Two delimiters in a row are not one.
+     *
+     * @return a count from construction on
+     */
+    public long badFrames() {
+        return badFrames;
+    }
+}
