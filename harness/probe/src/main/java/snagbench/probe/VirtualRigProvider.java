@@ -1,0 +1,32 @@
+package snagbench.probe;
+
+import java.util.List;
+
+/**
+ * Makes virtual rigs of one kind; found by {@link java.util.ServiceLoader}, so that a user's own virtual rig plugs in by
+ * lying on the class path.
+ */
+public interface VirtualRigProvider {
+    /**
+     * The name by which a rig's file asks for it.
+     *
+     * @return a name that no other provider has
+     */
+    String name();
+
+    /**
+     * The builds of the control code that it can run, the usual one first.
+     *
+     * @return names, at least one
+     */
+    List<String> builds();
+
+    /**
+     * Makes a rig, just switched on.
+     *
+     * @param build one of {@link #builds()}
+     * @return the rig
+     * @throws IllegalArgumentException if it has no such build
+     */
+    VirtualRig create(String build);
+}
