@@ -1,0 +1,117 @@
+package snagbench.bench.script;
+
+import java.util.List;
+import java.util.stream.Collectors;
+
+/**
+ * Terms that must all hold in one tick.
+ *
+ * @param place where it is written
+ * @param terms at least one
+ */
+public record Condition(Place place, List<Term> terms) {
+    /** Copies the list. */
+    public Condition {
+        terms = List.copyOf(terms);
+    }
+
+    /**
+     * As people read it.
+     *
+     * @return such as "step REACHING and reach.position at least 180.0 mm"
+     */
+    public String show() {
+        return terms.stream().map(Term::show).collect(Collectors.joining(" and "));
+    }
+
+    /** One term of a condition. */
+    public sealed interface Term {
+        /**
+         * As people read it.
+         *
+         * @return words
+         */
+        String show();
+    }
+
+    /**
+     * A comparison of a channel with a value on the channel's grid.
+     *
+     * @param place where it is written
+     * @param channel the channel
+     * @param source which reading
+     * @param relation how
+     * @param raw the value, in the channel's steps; already rounded so that the comparison is exact
+     */
+    public record Compares(Place place, ChannelDescription channel, Source source, Relation relation, int raw)
+            implements Term {
+        @Override
+        public String show() {
+            String name = channel.name() + (source == Source.TOLD ? " (told)" : "");
+            boolean named = relation == Relation.IS && raw >= 0 && raw < channel.valueNames().size();
+            return name + " " + (named ? "" : relation.words() + " ") + channel.show(raw);
+        }
+    }
+
+    /**
+     * A fail-safe reports in the tick.
+     *
+     * @param place where it is written
+     * @param failSafe which one
+     */
+    public record Answers(Place place, FailSafeDescription failSafe) implements Term {
+        @Override
+        public String show() {
+            return failSafe.name() + " answers";
+        }
+    }
+
+    /** How a reading is compared. On the grid of a channel, "above" and "at least" meet in one integer comparison each. */
+    public enum Relation {
+        /** Reading {@code >=} value. */
+        AT_LEAST("at least"),
+        /** Reading {@code >} value. */
+        ABOVE("above"),
+        /** Reading {@code <=} value. */
+        AT_MOST("at most"),
+        /** Reading {@code <} value. */
+        BELOW("below"),
+        /** Reading {@code ==} value. */
+        IS("is"),
+        /** Reading {@code !=} value. */
+        IS_NOT("is not");
+
+        private final String words;
+
+        Relation(String words) {
+            this.words = words;
+        }
+
+        /**
+         * The relation in words.
+         *
+         * @return such as "at least"
+         */
+        public String words() {
+            return words;
+        }
+
+        /**
+         * Compares.
+         *
+         * @param reading in the channel's steps
+         * @param raw the value, in the channel's steps
+         * @return whether it holds
+         */
+        public boolean holds(int reading, int raw) {
+            return switch (this) {
+                case AT_LEAST -> reading >= raw;
+                case ABOVE -> reading > raw;
+                case AT_MOST -> reading <= raw;
+                case BELOW -> reading < raw;
+                case IS -> reading == raw;
+                case IS_NOT -> reading != raw;
+            };
+        }
+    }
+}

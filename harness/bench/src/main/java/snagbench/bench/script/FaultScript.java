@@ -1,0 +1,98 @@
+package snagbench.bench.script;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * One fault, when it strikes, and what must follow; checked against a rig's description.
+ *
+ * @param place where the script starts; its file is the script's
+ * @param name what the script is called
+ * @param failSafes fail-safes that it is evidence for; may be empty
+ * @param why the fault in words; may be empty
+ * @param needs what it needs of a real rig
+ * @param begin stages before any injection
+ * @param injections at least one
+ * @param expectations at least one
+ * @param end when the script ends; empty for the last deadline and the rig's settling time
+ */
+public record FaultScript(
+        Place place,
+        String name,
+        List<FailSafeDescription> failSafes,
+        String why,
+        Set<Need> needs,
+        List<Stage> begin,
+        List<Injection> injections,
+        List<Expectation> expectations,
+        Optional<End> end) {
+    /** Copies the collections. */
+    public FaultScript {
+        failSafes = List.copyOf(failSafes);
+        needs = Set.copyOf(needs);
+        begin = List.copyOf(begin);
+        injections = List.copyOf(injections);
+        expectations = List.copyOf(expectations);
+    }
+
+    /** What a script may need of a real rig. */
+    public enum Need {
+        /** Somebody must lend a hand. */
+        HANDS("hands"),
+        /** It moves. */
+        MOTION("motion"),
+        /** Its wheels must be off the ground. */
+        WHEELS_UP("wheels-up"),
+        /** The floor around it must be clear. */
+        CLEAR_FLOOR("clear floor");
+
+        private final String word;
+
+        Need(String word) {
+            this.word = word;
+        }
+
+        /**
+         * The word in a script.
+         *
+         * @return such as "wheels-up"
+         */
+        public String word() {
+            return word;
+        }
+    }
+
+    /**
+     * When a script ends.
+     *
+     * @param place where it is written
+     * @param micros how long after the anchor, on the rig's clock
+     * @param after what it is counted from
+     */
+    public record End(Place place, long micros, Anchor after) {}
+
+    /**
+     * Which entry of the rig's program a stage of the beginning is: stages come first, in order.
+     *
+     * @param stage index in {@link #begin}
+     * @return index of the entry
+     */
+    public int entryOfStage(int stage) {
+        return stage;
+    }
+
+    /**
+     * Which entries of the rig's program an injection is: one for each of its forcings, from this one on.
+     *
+     * @param injection index in {@link #injections}
+     * @return index of its first entry
+     */
+    public int firstEntryOfInjection(int injection) {
+        int entry = begin.size();
+        for (int i = 0; i < injection; i++) {
+            entry += injections.get(i).forcings().size();
+        }
+        return entry;
+    }
+}

@@ -1,0 +1,70 @@
+package snagbench.bench.script;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import snagbench.wire.GuardKind;
+
+/**
+ * What only people know of a rig.
+ *
+ * @param place where the file starts
+ * @param name the rig's name
+ * @param virtual name of the provider, for a virtual rig
+ * @param leaseMillis how long a lease lives unless renewed
+ * @param settlingMicros how long the rig needs after the last deadline of a script
+ * @param ready how it is brought to ready; empty where it is always
+ * @param guards limits on real readings, watched on the rig
+ * @param wiring where a channel is wired, by channel name, for the person with the screwdriver
+ * @param snapshot where its stored description lies
+ */
+public record RigFile(
+        Place place,
+        String name,
+        Optional<String> virtual,
+        int leaseMillis,
+        long settlingMicros,
+        Optional<Ready> ready,
+        List<GuardSpec> guards,
+        Map<String, String> wiring,
+        Path snapshot) {
+    /** Copies the collections. */
+    public RigFile {
+        guards = List.copyOf(guards);
+        wiring = Map.copyOf(wiring);
+    }
+
+    /**
+     * How the rig is brought to ready between scripts.
+     *
+     * @param command the command channel that is told 1 for one tick
+     * @param condition what holds when it is ready
+     * @param withinMicros how long that may take, on the rig's clock
+     */
+    public record Ready(ChannelDescription command, Condition condition, long withinMicros) {}
+
+    /**
+     * A limit on real readings. Figures are in the steps of the channels, as {@link snagbench.wire.Guard} has them.
+     *
+     * @param place where it is written
+     * @param name what it is called
+     * @param kind what it limits
+     * @param channel the channel that it watches
+     * @param a first limit
+     * @param b second limit
+     * @param windowTicks over how many ticks a change counts
+     * @param timeMicros how long, for a stall
+     * @param command the actuator of a stall
+     */
+    public record GuardSpec(
+            Place place,
+            String name,
+            GuardKind kind,
+            ChannelDescription channel,
+            int a,
+            int b,
+            int windowTicks,
+            long timeMicros,
+            Optional<ChannelDescription> command) {}
+}
