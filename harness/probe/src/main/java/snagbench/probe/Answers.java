@@ -1,0 +1,38 @@
+package snagbench.probe;
+
+import java.util.Arrays;
+
+/** Which fail-safes reported in this tick, and how often any has since arming. */
+final class Answers {
+    /** One more than the highest number of a fail-safe. */
+    private static final int NUMBERS = 256;
+
+    private final boolean[] now = new boolean[NUMBERS];
+    private boolean any;
+    private int count;
+
+    void add(int number) {
+        now[number] = true;
+        any = true;
+        count++;
+    }
+
+    boolean hasAnswered(int number) {
+        return number >= 0 && number < NUMBERS && now[number];
+    }
+
+    int count() {
+        return count;
+    }
+
+    void arm() {
+        count = 0;
+    }
+
+    void endTick() {
+        if (any) {
+            any = false;
+            Arrays.fill(now, false);
+        }
+    }
+}

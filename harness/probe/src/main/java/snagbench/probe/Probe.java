@@ -1,0 +1,256 @@
+package snagbench.probe;
+
+import snagbench.wire.ChannelKind;
+import snagbench.wire.EventKind;
+import snagbench.wire.Item;
+import snagbench.wire.StopReason;
+
+/**
+ * The probe: the control code passes every reading, drive and state through it, between {@link #beginTick} and {@link
+ * #endTick} of each pass of its loop.
+ *
+ * <pre>{@code
+ * while (true) {
+ *     probe.beginTick();
+ *     int position = probe.read(POSITION, encoder.tenthsOfMillimetre());
+ *     ...
+ *     probe.report(STEP, step.ordinal());
+ *     motor.set(probe.drive(COMMAND, wanted));
+ *     probe.endTick();
+ * }
+ * }</pre>
+ *
+ * <p>With no bench on the line, what is read is what is told. While a program is armed the probe allocates nothing,
+ * takes a bounded number of bytes a tick and never waits. A tick is from one {@link #beginTick} to the next.
+ *
+ * <p>This class is not thread-safe: it belongs to the control loop.
+ */
+public final class Probe {
+    private final Description description;
+    private final ProbeClock clock;
+    private final ProbeLine line;
+    private final Readings readings;
+    private final Program program;
+    private final Guards guards;
+    private final EventRing events;
+    private final Answers answers = new Answers();
+    private final Stopping stopping;
+    private final Lease lease = new Lease();
+    private final Session session;
+    private final Sender sender;
+    private final int bytesPerTick;
+
+    private int tick = -1;
+    private int tickMicros;
+    private boolean inTick;
+
+    /**
+     * A probe that has just started, with everything off.
+     *
+     * @param description what the rig tells of itself
+     * @param controller what the greeting tells
+     * @param limits how much it holds
+     * @param line to the bench
+     * @param clock the controller's
+     * @param stop the machine's safe stop
+     * @param arming what the rig says to, and does at, the start of a program
+     */
+    public Probe(
+            Description description,
+            Controller controller,
+            ProbeLimits limits,
+            ProbeLine line,
+            ProbeClock clock,
+            SafeStop stop,
+            Arming arming) {
+        this.description = description;
+        this.clock = clock;
+        this.line = line;
+        this.bytesPerTick = limits.bytesPerTick;
+        readings = new Readings(description.channels());
+        program = new Program(limits, description.channels().size());
+        guards = new Guards(limits.guards);
+        events = new EventRing(limits.ring);
+        stopping = new Stopping(stop);
+        Recording recording = new Recording(readings);
+        sender = new Sender(limits, recording, events);
+        session = new Session(
+                description, controller, limits, arming, program, guards, events, answers, stopping, lease, recording,
+                readings, sender);
+        session.greet();
+    }
+
+    /** Starts a tick: reads the clock once, takes what came on the line, lets the program's decisions take effect. */
+    public void beginTick() {
+        if (inTick) {
+            throw new IllegalStateException("beginTick() twice without endTick() between");
+        }
+        inTick = true;
+        int now = clock.micros();
+        int loop = now - tickMicros;
+        boolean first = tick < 0;
+        tickMicros = now;
+        tick++;
+        if (!first) {
+            sender.loopTook(loop);
+        }
+        readings.beginTick();
+        session.beginTick(tick, tickMicros);
+        for (int taken = 0; taken < bytesPerTick; taken++) {
+            int next = line.read();
+            if (next < 0) {
+                break;
+            }
+            session.accept((byte) next);
+        }
+        if (session.isArmed() && !stopping.isRunning()) {
+            program.beginTick(tick, tickMicros, events);
+        }
+    }
+
+    /**
+     * Passes a reading: of a sensor, a command, a disturbance, an inhibition or a constant. The first call for a channel
+     * in a tick decides; later ones in the same tick give the same again.
+     *
+     * @param channel the channel
+     * @param real the reading as it came in, in the channel's steps
+     * @return the reading as the control code is to take it
+     */
+    public int read(Channel channel, int real) {
+        int index = channel.index();
+        if (readings.readNow[index]) {
+            return readings.told[index];
+        }
+        int forcing = program.forcing(index);
+        if (forcing == 0 && session.commanded() != index) {
+            readings.set(index, real, real, false);
+            return real;
+        }
+        int told = forcing == 0 ? session.commandedValue() : forced(channel, forcing, real);
+        readings.absentNow[index] = forcing != 0 && program.isAbsent(forcing);
+        readings.set(index, real, told, true);
+        return told;
+    }
+
+    /**
+     * Passes what the control code wants of an actuator. An override can only weaken it; in a safe stop none acts.
+     *
+     * @param actuator the channel
+     * @param wanted in the channel's steps
+     * @return what the actuator may be given: between 0 and what was wanted
+     */
+    public int drive(Channel actuator, int wanted) {
+        int index = actuator.index();
+        if (readings.readNow[index]) {
+            return readings.told[index];
+        }
+        int forcing = stopping.isRunning() || stopping.isLatched() ? 0 : program.forcing(index);
+        if (forcing == 0 || (actuator.flags() & Item.MAY_BE_WEAKENED) == 0) {
+            readings.set(index, wanted, wanted, false);
+            return wanted;
+        }
+        int weakened = forced(actuator, forcing, wanted);
+        int told = wanted >= 0 ? clamp(weakened, 0, wanted) : clamp(weakened, wanted, 0);
+        readings.set(index, wanted, told, true);
+        return told;
+    }
+
+    private int forced(Channel channel, int forcing, int real) {
+        return clamp(
+                program.force(forcing, real, tickMicros, channel.absent()), channel.lowest(), channel.highest());
+    }
+
+    private static int clamp(long value, int least, int most) {
+        return (int) Math.max(least, Math.min(most, value));
+    }
+
+    /**
+     * Reports a state or a counter of the control code. A change of a state becomes a numbered event.
+     *
+     * @param channel the channel
+     * @param value in the channel's steps
+     */
+    public void report(Channel channel, int value) {
+        int index = channel.index();
+        boolean changed = readings.told[index] != value;
+        readings.set(index, value, value, false);
+        if (changed && channel.kind() == ChannelKind.STATE) {
+            events.add(tick, tickMicros, EventKind.STATE, index, value);
+        }
+    }
+
+    /**
+     * The fail-safe report: a fail-safe answers in this tick.
+     *
+     * @param failSafe which one
+     */
+    public void answered(FailSafe failSafe) {
+        answers.add(failSafe.number());
+        events.add(tick, tickMicros, EventKind.ANSWERED, failSafe.number(), answers.count());
+        readings.set(description.lastAnswer().index(), failSafe.number(), failSafe.number(), false);
+    }
+
+    /** Ends a tick: guards, lease, the program's conditions, the safe stop's progress, and what the bench is told. */
+    public void endTick() {
+        if (!inTick) {
+            throw new IllegalStateException("endTick() without beginTick()");
+        }
+        inTick = false;
+        int last = readings.real[description.lastAnswer().index()];
+        readings.set(description.lastAnswer().index(), last, last, false);
+        readings.set(description.answerCount().index(), answers.count(), answers.count(), false);
+        if (!stopping.isLatched()) {
+            int guard = guards.tripped(readings, tickMicros);
+            if (guard >= 0) {
+                events.add(tick, tickMicros, EventKind.GUARD, guard, readings.real[guards.channelOf(guard)]);
+                begin(StopReason.GUARD);
+            }
+        }
+        // While a stop runs the bench waits for its answer and cannot renew: the stop goes on under its own reason.
+        if (!stopping.isRunning() && lease.hasRunOut(tickMicros)) {
+            lease.end();
+            events.add(tick, tickMicros, EventKind.LEASE, 0, 0);
+            begin(StopReason.LEASE);
+        }
+        if (session.wantsToLetGo()) {
+            begin(StopReason.LET_GO);
+        }
+        if (session.isArmed() && !stopping.isRunning()) {
+            program.endTick(tick, tickMicros, readings, answers, events);
+        }
+        int activeInTick = program.active();
+        StopReason finished = stopping.finished();
+        if (finished != null) {
+            program.release(tick, tickMicros, events);
+            session.stopped();
+            events.add(tick, tickMicros, EventKind.STOP, finished.code(), 1);
+        }
+        answers.endTick();
+        readings.endTick();
+        sender.endTick(tick, tickMicros, activeInTick, session.flags(), line);
+    }
+
+    private void begin(StopReason reason) {
+        if (stopping.begin(reason)) {
+            events.add(tick, tickMicros, EventKind.STOP, reason.code(), 0);
+        }
+    }
+
+    /**
+     * The clock as it was read at the start of this tick.
+     *
+     * @return microseconds modulo 2^32
+     */
+    public int tickMicros() {
+        return tickMicros;
+    }
+
+    /**
+     * The probe's word on motion, for control code that wants it, such as after a restart.
+     *
+     * @return false while the safe stop runs or is latched
+     */
+    public boolean mayMove() {
+        return !stopping.isRunning() && !stopping.isLatched();
+    }
+}

@@ -1,0 +1,138 @@
+package snagbench.probe;
+
+import org.jspecify.annotations.Nullable;
+import snagbench.wire.Entry;
+import snagbench.wire.EntryEnd;
+import snagbench.wire.EntryKind;
+import snagbench.wire.Timing;
+
+/** One entry of the program and where it stands. Times are on the controller's clock, microseconds modulo 2^32. */
+final class Slot {
+    private static final Entry EMPTY = new Entry(0, EntryKind.WAIT.code(), -1, 0, 0, -1, -1, 0, 0);
+    private static final Timing USUAL = new Timing(0, 0, 0, 0, 0, 1, 1);
+
+    Entry entry = EMPTY;
+    EntryKind kind = EntryKind.WAIT;
+    Timing timing = USUAL;
+
+    /** Decided at the end of a tick, active from the next on. */
+    boolean struck;
+
+    @Nullable
+    EntryEnd decidedEnd;
+
+    /** Why it ended last; null while active and before. */
+    @Nullable
+    EntryEnd endedWhy;
+
+    int strikes;
+    int onMicros;
+    int frozen;
+    boolean done;
+    int doneTick;
+    int doneMicros;
+
+    private boolean enabled;
+    private int enabledMicros;
+    private boolean held;
+    private int heldSinceMicros;
+    private boolean occasionNow;
+    private int occasions;
+    private boolean delaying;
+    private int delayedSinceMicros;
+
+    void load(Entry newEntry, EntryKind newKind) {
+        entry = newEntry;
+        kind = newKind;
+        timing = USUAL;
+    }
+
+    void arm(int tickMicros) {
+        struck = false;
+        decidedEnd = null;
+        endedWhy = null;
+        strikes = 0;
+        done = false;
+        enabled = false;
+        enabledMicros = tickMicros;
+        held = false;
+        occasionNow = false;
+        occasions = 0;
+        delaying = false;
+    }
+
+    boolean isStage() {
+        return (entry.flags & Entry.STAGE) != 0;
+    }
+
+    /** Enabled from the tick after the one in which the stage that it hangs on was done. */
+    boolean isEnabled(Slot[] slots, int tick, int tickMicros) {
+        if (!enabled) {
+            if (entry.after < 0) {
+                enabled = true;
+            } else {
+                Slot stage = slots[entry.after];
+                if (stage.done && stage.doneTick != tick) {
+                    enabled = true;
+                    enabledMicros = stage.doneMicros;
+                }
+            }
+        }
+        return enabled && !done;
+    }
+
+    /**
+     * Takes the truth of the condition at the end of a tick.
+     *
+     * @return true if the entry strikes with it
+     */
+    boolean strikesNow(boolean holds, int tickMicros, boolean isActive) {
+        if (!holds) {
+            held = false;
+        } else if (!held) {
+            held = true;
+            heldSinceMicros = tickMicros;
+        }
+        boolean occasion = held && tickMicros - heldSinceMicros >= timing.forMicros;
+        boolean rises = occasion && !occasionNow;
+        occasionNow = occasion;
+        boolean mayStrike = !isActive && !struck && (timing.times == 0 || strikes < timing.times);
+        if (rises) {
+            occasions++;
+            if (mayStrike && !delaying && occasions >= timing.occasion) {
+                delaying = true;
+                delayedSinceMicros = tickMicros;
+            }
+        }
+        if (delaying && tickMicros - delayedSinceMicros >= timing.delayMicros) {
+            delaying = false;
+            return mayStrike;
+        }
+        return false;
+    }
+
+    /** A stage that waits has its limit in {@link Entry#lastsMicros}. */
+    boolean isOverdue(int tickMicros) {
+        return kind == EntryKind.WAIT
+                && entry.lastsMicros != 0
+                && !done
+                && tickMicros - enabledMicros >= entry.lastsMicros;
+    }
+
+    int elapsed(int tickMicros) {
+        int elapsed = tickMicros - onMicros;
+        return elapsed < 0 ? Integer.MAX_VALUE : elapsed;
+    }
+
+    /** What ends an active entry at the start of a tick without its condition; null for nothing. */
+    @Nullable
+    EntryEnd ownEnd(int tickMicros, @Nullable Slot leader) {
+        if ((entry.flags & Entry.ONE_TICK) != 0) {
+            return EntryEnd.LASTED;
+        }
+        if (entry.lastsMicros != 0 && tickMicros - onMicros >= entry.lastsMicros) {
+            return EntryEnd.LASTED;
+        }
+        return leader == null ? null : leader.endedWhy;
+    }
+}
