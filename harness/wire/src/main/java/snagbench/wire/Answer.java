@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** The rig's answer to a request: {@link MessageType#ACK} or {@link MessageType#NO}. */
 public final class Answer implements Reply {
     private static final int FIELDS = 7;
@@ -50,7 +52,10 @@ public final class Answer implements Reply {
         return code == 0;
     }
 
-    static Answer read(CborReader in) {
+    static @Nullable Answer read(CborReader in, int fields) {
+        if (fields != FIELDS - 1) {
+            return null;
+        }
         return new Answer(in.uint32(), in.uint32(), in.int32(), in.int32(), in.uint32(), in.uint32());
     }
 

@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 
 /**
@@ -39,10 +41,9 @@ public final class CborReader {
     public int array() {
         long items = head(4);
         if (items > end - position) {
-            failed = true;
-            return 0;
+            fail();
         }
-        return (int) items;
+        return failed ? 0 : (int) items;
     }
 
     /**
@@ -65,8 +66,7 @@ public final class CborReader {
                 }
             }
         }
-        failed = true;
-        return 0;
+        return fail();
     }
 
     /**
@@ -77,8 +77,7 @@ public final class CborReader {
     public int int32() {
         long value = integer();
         if (value != (int) value) {
-            failed = true;
-            return 0;
+            return fail();
         }
         return (int) value;
     }
@@ -91,51 +90,64 @@ public final class CborReader {
     public int uint32() {
         long value = integer();
         if (value >>> 32 != 0) {
-            failed = true;
-            return 0;
+            return fail();
         }
         return (int) value;
     }
 
     /**
-     * Reads a text.
+     * Reads a text, which must be well-formed UTF-8.
      *
      * @return the text; empty when failed
      */
     public String text() {
         long bytes = head(3);
-        if (failed || bytes > end - position) {
-            failed = true;
+        if (bytes > end - position) {
+            fail();
+        }
+        if (failed) {
             return "";
         }
-        String text = new String(buffer, position, (int) bytes, StandardCharsets.UTF_8);
+        ByteBuffer utf8 = ByteBuffer.wrap(buffer, position, (int) bytes);
         position += (int) bytes;
-        return text;
+        try {
+            return StandardCharsets.UTF_8.newDecoder().decode(utf8).toString();
+        } catch (CharacterCodingException malformed) {
+            fail();
+            return "";
+        }
+    }
+
+    /** Latches the failure and leaves nothing to be read, so that the way of good bytes need not look at the latch. */
+    private int fail() {
+        failed = true;
+        position = end;
+        return 0;
     }
 
     /** Argument of the next head, which must be of the major type; -1 when failed or beyond 63 bits. */
     private long head(int major) {
-        if (failed || position >= end || (buffer[position] & 0xFF) >>> 5 != major) {
-            failed = true;
+        if (position >= end || (buffer[position] & 0xFF) >>> 5 != major) {
+            fail();
             return -1;
         }
         int additional = buffer[position++] & 0x1F;
         if (additional < 24) {
             return additional;
         }
-        int bytes = additional > 27 ? 0 : 1 << additional - 24;
+        int bytes = additional > 27 ? 0 : 1 << (additional - 24);
         if (bytes == 0 || bytes > end - position) {
-            failed = true;
+            fail();
             return -1;
         }
         long argument = 0;
         for (int i = 0; i < bytes; i++) {
-            argument = argument << 8 | buffer[position++] & 0xFF;
+            argument = argument << 8 | (buffer[position++] & 0xFF);
         }
         // Shortest heads only: one value has one form, so that a digest over the bytes is one over the values.
-        long smallest = bytes == 1 ? 24 : 1L << 4 * bytes;
+        long smallest = bytes == 1 ? 24 : 1L << (4 * bytes);
         if (argument < smallest) {
-            failed = true;
+            fail();
             return -1;
         }
         return argument;
@@ -162,7 +174,7 @@ public final class CborReader {
     /**
      * Where the next item starts.
      *
-     * @return index into the bytes given to {@link #reset}
+     * @return index into the bytes given to {@link #reset}; their end once anything failed
      */
     public int position() {
         return position;

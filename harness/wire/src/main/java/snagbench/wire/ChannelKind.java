@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** What a channel is. */
 public enum ChannelKind {
     /** A reading of the machine. */
@@ -49,7 +51,7 @@ public enum ChannelKind {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static ChannelKind of(int code) {
+    public static @Nullable ChannelKind of(int code) {
         for (ChannelKind one : ALL) {
             if (one.code == code) {
                 return one;

@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** How a term compares a channel with its value. */
 public enum Comparison {
     /** Reading is at least the value. */
@@ -58,7 +60,7 @@ public enum Comparison {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static Comparison of(int code) {
+    public static @Nullable Comparison of(int code) {
         for (Comparison one : ALL) {
             if (one.code == code) {
                 return one;

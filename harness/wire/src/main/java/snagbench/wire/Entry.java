@@ -55,7 +55,16 @@ public final class Entry implements RequestBody {
     }
 
     static Entry read(CborReader in) {
-        return new Entry(in.int32(), in.int32(), in.int32(), in.int32(), in.int32(), in.int32(), in.int32(), in.uint32(), in.int32());
+        return new Entry(
+                in.int32(),
+                in.int32(),
+                in.int32(),
+                in.int32(),
+                in.int32(),
+                in.int32(),
+                in.int32(),
+                in.uint32(),
+                in.int32());
     }
 
     @Override

@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** What ended an entry. */
 public enum EntryEnd {
     /** Its own time was over. */
@@ -37,7 +39,7 @@ public enum EntryEnd {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static EntryEnd of(int code) {
+    public static @Nullable EntryEnd of(int code) {
         for (EntryEnd one : ALL) {
             if (one.code == code) {
                 return one;

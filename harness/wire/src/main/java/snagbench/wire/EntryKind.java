@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** What an entry of the program does while it is active. */
 public enum EntryKind {
     /** Forces nothing: a stage that is done when its condition holds. */
@@ -11,13 +13,13 @@ public enum EntryKind {
     /** Told value is the last real value of the tick whose end struck. */
     FREEZE(2),
 
-    /** Adds a, at once or at b per microsecond (in 1/2^20 steps) until a is reached. */
+    /** Adds a, at once or at b per microsecond (in 1/2^32 steps) until a is reached. */
     OFFSET(3),
 
     /** Multiplies by a/65536. */
     SCALE(4),
 
-    /** Adds a per microsecond, in 1/2^20 steps. */
+    /** Adds a per microsecond, in 1/2^32 steps. */
     DRIFT(5),
 
     /** Adds a, for a short while. */
@@ -58,7 +60,7 @@ public enum EntryKind {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static EntryKind of(int code) {
+    public static @Nullable EntryKind of(int code) {
         for (EntryKind one : ALL) {
             if (one.code == code) {
                 return one;

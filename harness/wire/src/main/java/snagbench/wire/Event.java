@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** Something that happened on the rig in a tick. Events are numbered and kept on the rig until the bench has seen them. */
 public final class Event implements Reply {
     private static final int FIELDS = 7;
@@ -41,7 +43,10 @@ public final class Event implements Reply {
         this.b = b;
     }
 
-    static Event read(CborReader in) {
+    static @Nullable Event read(CborReader in, int fields) {
+        if (fields != FIELDS - 1) {
+            return null;
+        }
         return new Event(in.uint32(), in.uint32(), in.uint32(), in.int32(), in.int32(), in.int32());
     }
 

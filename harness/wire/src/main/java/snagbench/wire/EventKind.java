@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** What an event tells; its two values are a and b. */
 public enum EventKind {
     /** Entry a became active, for the b-th time. */
@@ -55,7 +57,7 @@ public enum EventKind {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static EventKind of(int code) {
+    public static @Nullable EventKind of(int code) {
         for (EventKind one : ALL) {
             if (one.code == code) {
                 return one;

@@ -13,12 +13,17 @@ public final class FrameReader {
     private final byte[] data;
     private final CRC32 crc = new CRC32();
     private final CborReader payload = new CborReader();
+
+    /** Bytes of the present frame so far; the longest frame with its delimiter has {@code data.length}. */
+    private int taken;
+
     private int length;
+
     /** Bytes still to come in the present run; 0 when a code byte is next. */
     private int runLeft;
+
     private boolean zeroPending;
-    private boolean begun;
-    private boolean broken;
+    private boolean tooLong;
     private long goodFrames;
     private long badFrames;
 
@@ -26,8 +31,12 @@ public final class FrameReader {
      * Reads frames up to a length; longer ones are bad.
      *
      * @param longestFrame bytes with the delimiter, at least 64
+     * @throws IllegalArgumentException if below 64
      */
     public FrameReader(int longestFrame) {
+        if (longestFrame < Wire.SMALLEST_FRAME) {
+            throw new IllegalArgumentException("longest frame of " + longestFrame + " bytes, at least 64 wanted");
+        }
         this.data = new byte[longestFrame];
     }
 
@@ -41,41 +50,35 @@ public final class FrameReader {
         if (next == 0) {
             return close();
         }
-        if (broken) {
+        if (taken == data.length - 1) {
+            tooLong = true;
             return false;
         }
+        taken++;
+        // Decoding never gives more bytes than it takes, so data cannot overflow.
         if (runLeft > 0) {
             runLeft--;
-            append(next);
+            data[length++] = next;
             return false;
         }
         if (zeroPending) {
-            append((byte) 0);
+            data[length++] = 0;
         }
-        begun = true;
         int code = next & 0xFF;
         runLeft = code - 1;
         zeroPending = code != 0xFF;
         return false;
     }
 
-    private void append(byte next) {
-        if (length == data.length) {
-            broken = true;
-            return;
-        }
-        data[length++] = next;
-    }
-
     private boolean close() {
-        boolean empty = !begun;
+        boolean empty = taken == 0;
         int bytes = length - FrameWriter.CRC_BYTES;
-        boolean good = begun && !broken && runLeft == 0 && bytes > 0 && checksumFits(bytes);
-        begun = false;
-        broken = false;
-        zeroPending = false;
-        runLeft = 0;
+        boolean good = !tooLong && runLeft == 0 && bytes > 0 && checksumFits(bytes);
+        taken = 0;
         length = 0;
+        runLeft = 0;
+        zeroPending = false;
+        tooLong = false;
         if (good) {
             goodFrames++;
             payload.reset(data, 0, bytes);
@@ -90,7 +93,7 @@ public final class FrameReader {
         crc.update(data, 0, bytes);
         int sum = (int) crc.getValue();
         for (int i = 0; i < FrameWriter.CRC_BYTES; i++) {
-            if (data[bytes + i] != (byte) (sum >>> 8 * i)) {
+            if (data[bytes + i] != (byte) (sum >>> (8 * i))) {
                 return false;
             }
         }

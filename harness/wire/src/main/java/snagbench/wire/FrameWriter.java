@@ -49,12 +49,12 @@ public final class FrameWriter {
     /**
      * Closes the frame.
      *
-     * @return false if it is longer than allowed: there is no frame then
+     * @return false if nothing was written, or more than fits: there is no frame then
      */
     public boolean end() {
         length = 0;
         int bytes = payload.length();
-        if (payload.overflowed()) {
+        if (bytes == 0 || payload.overflowed()) {
             return false;
         }
         System.arraycopy(payload.buffer(), 0, checked, 0, bytes);
@@ -62,7 +62,7 @@ public final class FrameWriter {
         crc.update(checked, 0, bytes);
         int sum = (int) crc.getValue();
         for (int i = 0; i < CRC_BYTES; i++) {
-            checked[bytes + i] = (byte) (sum >>> 8 * i);
+            checked[bytes + i] = (byte) (sum >>> (8 * i));
         }
         int encoded = Cobs.encode(checked, bytes + CRC_BYTES, frame);
         if (encoded + 1 > longestFrame) {

@@ -50,7 +50,8 @@ public final class Guard implements RequestBody {
     }
 
     static Guard read(CborReader in) {
-        return new Guard(in.int32(), in.int32(), in.int32(), in.int32(), in.int32(), in.int32(), in.uint32(), in.int32());
+        return new Guard(
+                in.int32(), in.int32(), in.int32(), in.int32(), in.int32(), in.int32(), in.uint32(), in.int32());
     }
 
     @Override

@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** What a guard limits, on real readings. */
 public enum GuardKind {
     /** Trips below a or above b. */
@@ -34,7 +36,7 @@ public enum GuardKind {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static GuardKind of(int code) {
+    public static @Nullable GuardKind of(int code) {
         for (GuardKind one : ALL) {
             if (one.code == code) {
                 return one;

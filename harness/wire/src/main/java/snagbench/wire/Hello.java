@@ -1,6 +1,11 @@
 package snagbench.wire;
 
-/** The rig's greeting, sent at boot (session and number 0) and as the answer to {@link Open}. */
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The rig's greeting, sent at boot (session and number 0) and as the answer to {@link Open}. So that it fits 64 bytes, a
+ * rig of 64-byte frames keeps to small figures; {@code firmware-notes/wire-format.md} lists them.
+ */
 public final class Hello implements Reply {
     private static final int FIELDS = 19;
 
@@ -52,10 +57,10 @@ public final class Hello implements Reply {
     /** Longest frame that the rig takes and sends, in bytes. */
     public final int frame;
 
-    /** Which {@link EntryKind}s the rig can do: bit n for code n. */
+    /** Which {@link EntryKind}s the rig can do: bit n for code n, up to code 15. */
     public final int kinds;
 
-    /** Name of the control code's build, up to 12 bytes. */
+    /** Name of the control code's build, up to 10 bytes. */
     public final String build;
 
     /**
@@ -119,7 +124,10 @@ public final class Hello implements Reply {
         this.build = build;
     }
 
-    static Hello read(CborReader in) {
+    static @Nullable Hello read(CborReader in, int fields) {
+        if (fields != FIELDS - 1) {
+            return null;
+        }
         return new Hello(
                 in.uint32(),
                 in.uint32(),

@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * One item of the rig's description. Which figures and texts it has, its kind says:
  *
@@ -114,7 +116,7 @@ public final class Item implements Reply {
         return new Item(toSession, toNumber, index, kind, figures, texts);
     }
 
-    static Item read(CborReader in, int fields) {
+    static @Nullable Item read(CborReader in, int fields) {
         int session = in.uint32();
         int number = in.uint32();
         int index = in.int32();

@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** What an item of the description tells. */
 public enum ItemKind {
     /** Kind, flags, name and unit of the next channel. */
@@ -37,7 +39,7 @@ public enum ItemKind {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static ItemKind of(int code) {
+    public static @Nullable ItemKind of(int code) {
         for (ItemKind one : ALL) {
             if (one.code == code) {
                 return one;

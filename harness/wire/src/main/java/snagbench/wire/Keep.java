@@ -2,7 +2,7 @@ package snagbench.wire;
 
 /** Takes or renews the lease, and tells which events were seen. */
 public final class Keep implements RequestBody {
-    /** How long the lease lives from now on, in milliseconds. */
+    /** How long the lease lives from now on, in milliseconds, from 1 to {@link Wire#LONGEST_LEASE_MILLIS}. */
     public final int leaseMillis;
 
     /** Number of the newest event up to which all were seen; 0 for none. */

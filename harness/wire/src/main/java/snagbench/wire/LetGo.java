@@ -20,6 +20,5 @@ public final class LetGo implements RequestBody {
     }
 
     @Override
-    public void write(CborWriter out) {
-    }
+    public void write(CborWriter out) {}
 }

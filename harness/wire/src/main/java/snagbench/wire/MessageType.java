@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** The first item of every message. */
 public enum MessageType {
     /** Bench to rig: begin a session. */
@@ -79,7 +81,7 @@ public enum MessageType {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static MessageType of(int code) {
+    public static @Nullable MessageType of(int code) {
         for (MessageType one : ALL) {
             if (one.code == code) {
                 return one;

@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * The readings of one tick, or of a period of ticks, as far as one frame holds them: {@link #first} says where in the
  * watched list this part begins. A record is complete in itself: one lost frame is one gap.
@@ -168,7 +170,7 @@ public final class Record implements Reply {
         return greatestReal[place];
     }
 
-    static Record read(CborReader in, int fields) {
+    static @Nullable Record read(CborReader in, int fields) {
         Builder to = new Builder();
         to.periodTicks = in.int32();
         to.tick = in.uint32();
@@ -183,7 +185,10 @@ public final class Record implements Reply {
         to.stale = in.uint32();
         to.absent = in.uint32();
         boolean period = to.periodTicks > 1;
-        if (in.failed() || count < 0 || count > Wire.MASK_BITS || to.periodTicks < 1 || !within(to.forced, count)) {
+        if (in.failed() || count < 0 || count > Wire.MASK_BITS || to.periodTicks < 1) {
+            return null;
+        }
+        if (!within(to.forced | to.stale | to.absent, count)) {
             return null;
         }
         if (period) {
@@ -287,7 +292,18 @@ public final class Record implements Reply {
     @Override
     public void write(CborWriter out) {
         writeHead(
-                out, periodTicks, tick, micros, active, flags, newestEvent, dropped, first, told.length, forced, stale,
+                out,
+                periodTicks,
+                tick,
+                micros,
+                active,
+                flags,
+                newestEvent,
+                dropped,
+                first,
+                told.length,
+                forced,
+                stale,
                 absent);
         boolean period = periodTicks > 1;
         if (period) {

@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** Why a request was refused. */
 public enum Refusal {
     /** Another session's lease lives; the word says for how many more milliseconds. */
@@ -67,7 +69,7 @@ public enum Refusal {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static Refusal of(int code) {
+    public static @Nullable Refusal of(int code) {
         for (Refusal one : ALL) {
             if (one.code == code) {
                 return one;

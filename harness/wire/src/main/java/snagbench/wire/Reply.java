@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** A message from the rig to the bench. */
 public interface Reply {
     /**
@@ -15,16 +17,16 @@ public interface Reply {
      * @param in at the head of the array
      * @return the message; null if it is of an unknown type or malformed
      */
-    static Reply read(CborReader in) {
+    static @Nullable Reply read(CborReader in) {
         int fields = in.array() - 1;
         MessageType type = MessageType.of(in.int32());
         if (in.failed() || type == null) {
             return null;
         }
-        Reply reply;
+        @Nullable Reply reply;
         switch (type) {
             case HELLO:
-                reply = Hello.read(in);
+                reply = Hello.read(in, fields);
                 break;
             case ITEM:
                 reply = Item.read(in, fields);
@@ -33,11 +35,11 @@ public interface Reply {
                 reply = Record.read(in, fields);
                 break;
             case EVENT:
-                reply = Event.read(in);
+                reply = Event.read(in, fields);
                 break;
             case ACK:
             case NO:
-                reply = Answer.read(in);
+                reply = Answer.read(in, fields);
                 break;
             default:
                 return null;

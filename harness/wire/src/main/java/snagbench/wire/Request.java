@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** A request of the bench: who asks, in which boot of the controller, the how-manieth, and what. */
 public final class Request {
     /** Items of the header. */
@@ -55,7 +57,7 @@ public final class Request {
      * @param in at the head of the array
      * @return the request, or null if it is none, of an unknown type, or has fields too many, too few or malformed
      */
-    public static Request read(CborReader in) {
+    public static @Nullable Request read(CborReader in) {
         RequestHeader header = new RequestHeader();
         if (!header.read(in)) {
             return null;
@@ -75,7 +77,7 @@ public final class Request {
      * @param fields how many items follow
      * @return the body, or null for an unknown type; whether it is whole, {@link CborReader#complete()} tells
      */
-    public static RequestBody readBody(int type, CborReader in, int fields) {
+    public static @Nullable RequestBody readBody(int type, CborReader in, int fields) {
         MessageType known = MessageType.of(type);
         if (known == null) {
             return null;

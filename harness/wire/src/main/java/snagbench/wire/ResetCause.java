@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** Why the controller started. */
 public enum ResetCause {
     /** The controller cannot tell. */
@@ -43,7 +45,7 @@ public enum ResetCause {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static ResetCause of(int code) {
+    public static @Nullable ResetCause of(int code) {
         for (ResetCause one : ALL) {
             if (one.code == code) {
                 return one;

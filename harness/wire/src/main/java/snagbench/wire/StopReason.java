@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** Why the rig makes its safe stop. */
 public enum StopReason {
     /** The bench asked for it. */
@@ -34,7 +36,7 @@ public enum StopReason {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static StopReason of(int code) {
+    public static @Nullable StopReason of(int code) {
         for (StopReason one : ALL) {
             if (one.code == code) {
                 return one;

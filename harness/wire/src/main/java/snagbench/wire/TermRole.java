@@ -1,5 +1,7 @@
 package snagbench.wire;
 
+import org.jspecify.annotations.Nullable;
+
 /** What a term's truth is for. */
 public enum TermRole {
     /** Part of the condition that strikes the entry. */
@@ -34,7 +36,7 @@ public enum TermRole {
      * @param code from the line
      * @return the constant, or null where this version knows none
      */
-    public static TermRole of(int code) {
+    public static @Nullable TermRole of(int code) {
         for (TermRole one : ALL) {
             if (one.code == code) {
                 return one;
