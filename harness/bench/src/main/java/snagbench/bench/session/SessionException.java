@@ -1,0 +1,41 @@
+package snagbench.bench.session;
+
+/** The rig could not be talked to, or would not do what it was asked; the message is for the user. */
+public final class SessionException extends Exception {
+    private static final long serialVersionUID = 1L;
+
+    private final Reason reason;
+
+    SessionException(Reason reason, String message) {
+        super(message);
+        this.reason = reason;
+    }
+
+    SessionException(Reason reason, String message, Throwable cause) {
+        super(message, cause);
+        this.reason = reason;
+    }
+
+    /**
+     * What kind of failure it is.
+     *
+     * @return the reason
+     */
+    public Reason reason() {
+        return reason;
+    }
+
+    /** Kinds of failure. */
+    public enum Reason {
+        /** The line is gone. */
+        LINK,
+        /** The rig does not answer, or not in time. */
+        SILENT,
+        /** The rig refused. */
+        REFUSED,
+        /** The controller restarted. */
+        RESTARTED,
+        /** The user wants to stop. */
+        CANCELLED
+    }
+}
