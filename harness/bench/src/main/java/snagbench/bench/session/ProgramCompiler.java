@@ -42,23 +42,14 @@ final class ProgramCompiler {
     private void stage(Stage stage) {
         int index = entries++;
         int after = index - 1;
-        switch (stage) {
-            case Stage.Send send -> messages.add(new Entry(
-                    index,
-                    EntryKind.STUCK_AT.code(),
-                    send.command().index(),
-                    send.raw(),
-                    0,
-                    NONE,
-                    after,
-                    0,
-                    Entry.ONE_TICK | Entry.STAGE));
-            case Stage.WaitFor wait -> {
-                int limit = (int) wait.withinMicros();
-                messages.add(
-                        new Entry(index, EntryKind.WAIT.code(), NONE, 0, 0, NONE, after, limit, Entry.STAGE));
-                terms(index, TermRole.WHEN, Optional.of(wait.condition()));
-            }
+        if (stage instanceof Stage.Send send) {
+            int flags = Entry.ONE_TICK | Entry.STAGE;
+            int channel = send.command().index();
+            messages.add(new Entry(index, EntryKind.STUCK_AT.code(), channel, send.raw(), 0, NONE, after, 0, flags));
+        } else if (stage instanceof Stage.WaitFor wait) {
+            int limit = (int) wait.withinMicros();
+            messages.add(new Entry(index, EntryKind.WAIT.code(), NONE, 0, 0, NONE, after, limit, Entry.STAGE));
+            terms(index, TermRole.WHEN, Optional.of(wait.condition()));
         }
     }
 
@@ -100,26 +91,22 @@ final class ProgramCompiler {
 
     private static Entry entry(
             int index, Injection.Forcing forcing, int leader, int after, int lastsMicros, int flags) {
-        int channel = forcing.channel().index();
-        return switch (forcing.fault()) {
-            case Fault.StuckAt stuck ->
-                new Entry(index, EntryKind.STUCK_AT.code(), channel, stuck.raw(), 0, leader, after, lastsMicros, flags);
-            case Fault.Freeze freeze ->
-                new Entry(index, EntryKind.FREEZE.code(), channel, 0, 0, leader, after, lastsMicros, flags);
-            case Fault.Offset offset ->
-                new Entry(
-                        index,
-                        EntryKind.OFFSET.code(),
-                        channel,
-                        offset.raw(),
-                        FixedPoint.rate(offset.raw(), offset.overMicros()),
-                        leader,
-                        after,
-                        lastsMicros,
-                        flags);
-            case Fault.Spike spike ->
-                new Entry(index, EntryKind.SPIKE.code(), channel, spike.raw(), 0, leader, after, lastsMicros, flags);
-        };
+        Fault fault = forcing.fault();
+        EntryKind kind = EntryKind.FREEZE;
+        int a = 0;
+        int b = 0;
+        if (fault instanceof Fault.StuckAt stuck) {
+            kind = EntryKind.STUCK_AT;
+            a = stuck.raw();
+        } else if (fault instanceof Fault.Offset offset) {
+            kind = EntryKind.OFFSET;
+            a = offset.raw();
+            b = FixedPoint.rate(offset.raw(), offset.overMicros());
+        } else if (fault instanceof Fault.Spike spike) {
+            kind = EntryKind.SPIKE;
+            a = spike.raw();
+        }
+        return new Entry(index, kind.code(), forcing.channel().index(), a, b, leader, after, lastsMicros, flags);
     }
 
     private void terms(int entry, TermRole role, Optional<Condition> condition) {
@@ -128,26 +115,19 @@ final class ProgramCompiler {
     }
 
     private static Term term(int entry, TermRole role, Condition.Term term) {
-        return switch (term) {
-            case Condition.Answers answers ->
-                new Term(
-                        entry,
-                        role.code(),
-                        NONE,
-                        0,
-                        Comparison.ANSWERED.code(),
-                        answers.failSafe().number(),
-                        0);
-            case Condition.Compares compares ->
-                new Term(
-                        entry,
-                        role.code(),
-                        compares.channel().index(),
-                        compares.source() == Source.TOLD ? 1 : 0,
-                        comparison(compares.relation()).code(),
-                        compares.raw(),
-                        0);
-        };
+        if (term instanceof Condition.Answers answers) {
+            int number = answers.failSafe().number();
+            return new Term(entry, role.code(), NONE, 0, Comparison.ANSWERED.code(), number, 0);
+        }
+        Condition.Compares compares = (Condition.Compares) term;
+        return new Term(
+                entry,
+                role.code(),
+                compares.channel().index(),
+                compares.source() == Source.TOLD ? 1 : 0,
+                comparison(compares.relation()).code(),
+                compares.raw(),
+                0);
     }
 
     private static Comparison comparison(Condition.Relation relation) {

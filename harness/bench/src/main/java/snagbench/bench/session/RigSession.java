@@ -2,7 +2,9 @@ package snagbench.bench.session;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.link.Link;
@@ -52,6 +54,8 @@ public final class RigSession {
     private int[] watched = new int[0];
     private int guardCount;
     private int guardDigest;
+    private int newestEvent;
+    private Consumer<Answer> onDone = done -> {};
     private boolean leased;
     private long renewMicros;
 
@@ -309,14 +313,12 @@ public final class RigSession {
         renewMicros = nowMicros() + settings.leaseMillis() * 1000L / RENEWALS_PER_LEASE;
     }
 
-    private int newestEvent;
-
     private Answer call(String what, RequestBody body) throws SessionException {
         return call(what, body, done -> {});
     }
 
     /** Asks and waits; what is to be done with the answer is done before anything behind it is taken. */
-    private Answer call(String what, RequestBody body, java.util.function.Consumer<Answer> whenDone)
+    private Answer call(String what, RequestBody body, Consumer<Answer> whenDone)
             throws SessionException {
         finishOutstanding();
         answer = null;
@@ -339,8 +341,6 @@ public final class RigSession {
         return told;
     }
 
-    private java.util.function.Consumer<Answer> onDone = done -> {};
-
     private void finishOutstanding() throws SessionException {
         while (exchange.isWaiting()) {
             workWithoutCancel(Long.MAX_VALUE);
@@ -349,41 +349,48 @@ public final class RigSession {
     }
 
     private void take(Reply reply) {
-        switch (reply) {
-            case Record part -> {
-                LiveReadings readings = live;
-                if (readings != null) {
-                    readings.take(part);
-                }
-                TraceRecorder to = recorder;
-                if (to != null) {
-                    to.record(part);
-                }
+        if (reply instanceof Record part) {
+            recorded(part);
+        } else if (reply instanceof Event event) {
+            happened(event);
+        } else if (reply instanceof Answer told) {
+            answered(told);
+        } else if (reply instanceof Item told) {
+            if (exchange.settles(told.session, told.number)) {
+                item = told;
             }
-            case Event event -> {
-                TraceRecorder to = recorder;
-                if (to != null) {
-                    to.event(event);
-                }
-                if (event.number - newestEvent > 0) {
-                    newestEvent = event.number;
-                }
+        } else if (reply instanceof Hello told) {
+            greeted(told);
+        }
+    }
+
+    private void recorded(Record part) {
+        LiveReadings readings = live;
+        if (readings != null) {
+            readings.take(part);
+        }
+        TraceRecorder to = recorder;
+        if (to != null) {
+            to.record(part);
+        }
+    }
+
+    private void happened(Event event) {
+        TraceRecorder to = recorder;
+        if (to != null) {
+            to.event(event);
+        }
+        if (event.number - newestEvent > 0) {
+            newestEvent = event.number;
+        }
+    }
+
+    private void answered(Answer told) {
+        if (exchange.settles(told.session, told.number)) {
+            answer = told;
+            if (told.done()) {
+                onDone.accept(told);
             }
-            case Answer told -> {
-                if (exchange.settles(told.session, told.number)) {
-                    answer = told;
-                    if (told.done()) {
-                        onDone.accept(told);
-                    }
-                }
-            }
-            case Item told -> {
-                if (exchange.settles(told.session, told.number)) {
-                    item = told;
-                }
-            }
-            case Hello told -> greeted(told);
-            default -> throw new IllegalStateException("a reply of a new kind: " + reply);
         }
     }
 
@@ -416,7 +423,7 @@ public final class RigSession {
         if (restart != null) {
             throw new SessionException(
                     SessionException.Reason.RESTARTED,
-                    "the controller restarted (" + restart.name().toLowerCase(java.util.Locale.ROOT).replace('_', '-')
+                    "the controller restarted (" + restart.name().toLowerCase(Locale.ROOT).replace('_', '-')
                             + ")");
         }
     }

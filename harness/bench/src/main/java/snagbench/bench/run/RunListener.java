@@ -1,0 +1,27 @@
+package snagbench.bench.run;
+
+/** Is told how a run goes, on the run's own thread, for people to see. */
+public interface RunListener {
+    /**
+     * A script is about to start.
+     *
+     * @param index its place in the plan, from 0
+     * @param run what runs
+     */
+    void started(int index, PlannedRun run);
+
+    /**
+     * A script goes on. Called often.
+     *
+     * @param index its place in the plan, from 0
+     * @param rigMicros time on the rig's clock since arming, in microseconds
+     */
+    void progressed(int index, long rigMicros);
+
+    /**
+     * A script has ended, and its result is in the journal.
+     *
+     * @param result what came of it
+     */
+    void ended(ScriptResult result);
+}

@@ -1,0 +1,73 @@
+package snagbench.bench.run;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import tools.jackson.core.JacksonException;
+
+/**
+ * A run as its journal tells it, whole or cut short.
+ *
+ * @param header how it began
+ * @param results of all scripts that were finished, in order
+ * @param end how it ended; empty if the harness never got to say
+ */
+public record RunRecord(RunHeader header, List<ScriptResult> results, Optional<RunEnd> end) {
+    /** Copies the list. */
+    public RunRecord {
+        results = List.copyOf(results);
+    }
+
+    /**
+     * Reads a journal. A last line that was not written to its end is left out: the run was cut short in it.
+     *
+     * @param journal the file
+     * @return the run
+     * @throws IOException if it cannot be read, or is no journal; the message says which line and why
+     */
+    public static RunRecord read(Path journal) throws IOException {
+        String text = Files.readString(journal, StandardCharsets.UTF_8);
+        List<String> lines = new ArrayList<>(text.lines().toList());
+        if (!text.endsWith("\n") && !lines.isEmpty()) {
+            lines.remove(lines.size() - 1);
+        }
+        JournalFormat format = new JournalFormat();
+        Optional<RunHeader> header = Optional.empty();
+        List<ScriptResult> results = new ArrayList<>();
+        Optional<RunEnd> end = Optional.empty();
+        for (int i = 0; i < lines.size(); i++) {
+            Object line;
+            try {
+                line = format.read(lines.get(i));
+            } catch (JacksonException | IllegalArgumentException e) {
+                throw new IOException(journal + ":" + (i + 1) + ": this line is not a journal's: " + firstLine(e));
+            }
+            if (line instanceof RunHeader first) {
+                header = Optional.of(first);
+            } else if (line instanceof ScriptResult result) {
+                results.add(result);
+            } else if (line instanceof RunEnd last) {
+                end = Optional.of(last);
+            }
+        }
+        return new RunRecord(
+                header.orElseThrow(() -> new IOException(journal + ": no header; this is not a journal")), results, end);
+    }
+
+    private static String firstLine(Exception e) {
+        return String.valueOf(e.getMessage()).lines().findFirst().orElse("");
+    }
+
+    /**
+     * What was planned and not run.
+     *
+     * @return titles, in order
+     */
+    public List<String> notRun() {
+        return header.planned().subList(Math.min(results.size(), header.planned().size()), header.planned().size());
+    }
+}

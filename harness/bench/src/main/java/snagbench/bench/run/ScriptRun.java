@@ -1,0 +1,115 @@
+package snagbench.bench.run;
+
+import java.util.List;
+import java.util.OptionalLong;
+import java.util.function.LongConsumer;
+import snagbench.bench.judge.ScriptEnd;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.Stage;
+import snagbench.bench.session.RigSession;
+import snagbench.bench.session.SessionException;
+import snagbench.bench.trace.Gap;
+import snagbench.bench.trace.Trace;
+import snagbench.bench.trace.TraceRecorder;
+import snagbench.wire.Record;
+
+/** One script on a rig that is ready: arm, listen to its end, let go. */
+final class ScriptRun {
+    private static final long CYCLE_MICROS = 100_000;
+    /** Between two looks at whether the end is known, where no event came. */
+    private static final int ROWS_BETWEEN_LOOKS = 50;
+    /** How long events may be late behind the end of a script. */
+    private static final long LATE_EVENTS_MICROS = 2_000_000;
+
+    private final RigSession session;
+    private final FaultScript script;
+    private final long settlingMicros;
+    private final long longestMicros;
+    private final LongConsumer progress;
+
+    private int rowsLooked;
+    private int eventsLooked;
+
+    ScriptRun(
+            RigSession session,
+            FaultScript script,
+            long settlingMicros,
+            long runTimeMicros,
+            LongConsumer progress) {
+        this.session = session;
+        this.script = script;
+        this.settlingMicros = settlingMicros;
+        this.longestMicros = runTimeMicros + beginLimit(script.begin());
+        this.progress = progress;
+    }
+
+    private static long beginLimit(List<Stage> begin) {
+        return begin.stream()
+                .mapToLong(stage -> stage instanceof Stage.WaitFor wait ? wait.withinMicros() : 0)
+                .sum();
+    }
+
+    /** Listens from arming to the end; what was seen is in the recorder even if this fails. */
+    Trace listen(TraceRecorder recorder) throws SessionException {
+        OptionalLong end = OptionalLong.empty();
+        while (true) {
+            session.work(session.nowMicros() + CYCLE_MICROS);
+            Trace trace = recorder.trace();
+            if (session.restart().isPresent()) {
+                return trace;
+            }
+            if (trace.rows() == 0) {
+                continue;
+            }
+            long now = trace.micros(trace.rows() - 1);
+            progress.accept(now);
+            if (isNew(trace)) {
+                end = ScriptEnd.micros(script, trace, settlingMicros, longestMicros);
+            }
+            if (isStopped(trace) || isSeen(trace, now, end)) {
+                return trace;
+            }
+        }
+    }
+
+    private boolean isNew(Trace trace) {
+        int events = trace.events().size();
+        if (events == eventsLooked && trace.rows() - rowsLooked < ROWS_BETWEEN_LOOKS) {
+            return false;
+        }
+        eventsLooked = events;
+        rowsLooked = trace.rows();
+        return true;
+    }
+
+    /** The rig has stopped by itself, for a guard or its lease. */
+    static boolean isStopped(Trace trace) {
+        if (trace.rows() == 0) {
+            return false;
+        }
+        int flags = trace.flags(trace.rows() - 1);
+        return (flags & Record.LATCHED) != 0 && (flags & Record.STOPPING) == 0;
+    }
+
+    private static boolean isSeen(Trace trace, long now, OptionalLong end) {
+        if (end.isEmpty() || now < end.getAsLong()) {
+            return false;
+        }
+        boolean eventsComplete = trace.completeEventsThroughTick() >= trace.tick(trace.rows() - 1);
+        return eventsComplete || now >= end.getAsLong() + LATE_EVENTS_MICROS;
+    }
+
+    /** The trace up to the script's end: what came after it, while the harness was still listening, is not judged. */
+    Trace cutToEnd(Trace trace) {
+        OptionalLong end = ScriptEnd.micros(script, trace, settlingMicros, longestMicros);
+        return end.isPresent() ? trace.upTo(end.getAsLong()) : trace;
+    }
+
+    static long gapTicks(Trace trace) {
+        return trace.gaps().stream().mapToLong(ScriptRun::ticks).sum();
+    }
+
+    private static long ticks(Gap gap) {
+        return gap.lastTick() - gap.firstTick() + 1;
+    }
+}
