@@ -14,13 +14,19 @@ import tools.jackson.databind.node.ObjectNode;
 import tools.jackson.databind.ser.std.StdSerializer;
 
 /** A journal's lines as JSON: what a line is, its first member says; the rest are the record's own components. */
-final class JournalFormat {
+public final class JournalFormat {
     private static final String KIND = "line";
 
     private final JsonMapper mapper = mapper();
 
-    /** A mapper that writes and reads the records of this project, paths as plain text. */
-    static JsonMapper mapper() {
+    JournalFormat() {}
+
+    /**
+     * A mapper that writes and reads the records of this project, paths as plain text.
+     *
+     * @return a new mapper
+     */
+    public static JsonMapper mapper() {
         SimpleModule paths = new SimpleModule()
                 .addSerializer(Path.class, new PathAsText())
                 .addDeserializer(Path.class, new TextAsPath());

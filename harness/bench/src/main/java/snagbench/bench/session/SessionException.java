@@ -6,12 +6,25 @@ public final class SessionException extends Exception {
 
     private final Reason reason;
 
-    SessionException(Reason reason, String message) {
+    /**
+     * A failure.
+     *
+     * @param reason its kind
+     * @param message a sentence for the user
+     */
+    public SessionException(Reason reason, String message) {
         super(message);
         this.reason = reason;
     }
 
-    SessionException(Reason reason, String message, Throwable cause) {
+    /**
+     * A failure.
+     *
+     * @param reason its kind
+     * @param message a sentence for the user
+     * @param cause what was behind it
+     */
+    public SessionException(Reason reason, String message, Throwable cause) {
         super(message, cause);
         this.reason = reason;
     }

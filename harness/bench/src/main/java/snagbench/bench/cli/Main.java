@@ -1,0 +1,49 @@
+package snagbench.bench.cli;
+
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.OutputStream;
+import java.io.PrintWriter;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.security.SecureRandom;
+import java.time.Clock;
+
+/** Where the process starts: takes from the system what the command line needs, and nothing else does. */
+public final class Main {
+    private Main() {}
+
+    /**
+     * Runs the command line and ends the process with its exit status.
+     *
+     * @param args the command and its options
+     */
+    public static void main(String[] args) {
+        Interruption interruption = new Interruption();
+        SecureRandom random = new SecureRandom();
+        Surroundings surroundings = new Surroundings(
+                writer(FileDescriptor.out),
+                writer(FileDescriptor.err),
+                Path.of("").toAbsolutePath(),
+                System.console() != null,
+                Clock.systemDefaultZone(),
+                interruption::isWanted,
+                () -> random.nextInt(1, Integer.MAX_VALUE));
+        interruption.install();
+        int status = CommandLines.run(surroundings, args);
+        surroundings.out().flush();
+        surroundings.err().flush();
+        interruption.finished();
+        if (!interruption.isWanted()) {
+            System.exit(status);
+        }
+    }
+
+    private static PrintWriter writer(FileDescriptor to) {
+        OutputStream stream = new FileOutputStream(to);
+        String native_ = System.getProperty("native.encoding");
+        Charset charset = native_ == null ? StandardCharsets.UTF_8 : Charset.forName(native_);
+        return new PrintWriter(new java.io.OutputStreamWriter(stream, charset), true);
+    }
+}

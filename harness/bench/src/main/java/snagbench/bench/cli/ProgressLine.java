@@ -1,0 +1,91 @@
+package snagbench.bench.cli;
+
+import java.time.Clock;
+import java.util.Locale;
+import snagbench.bench.report.ResultText;
+import snagbench.bench.run.PlannedRun;
+import snagbench.bench.run.RunListener;
+import snagbench.bench.run.ScriptResult;
+
+/**
+ * Shows how a run goes: a line for each result, and on a terminal one more that tells what runs and how much time is
+ * left.
+ */
+final class ProgressLine implements RunListener {
+    private static final long BETWEEN_MILLIS = 100;
+    private static final int WIDEST = 100;
+    private static final double MICROS_PER_SECOND = 1e6;
+    private static final double MILLIS_PER_SECOND = 1e3;
+
+    private final Surroundings to;
+    private final Clock clock;
+    private final int planned;
+    private final long beganMillis;
+    private String title = "";
+    private long shownMillis;
+    private int ended;
+    private boolean shown;
+
+    ProgressLine(Surroundings to, int planned) {
+        this.to = to;
+        this.clock = to.clock();
+        this.planned = planned;
+        this.beganMillis = clock.millis();
+    }
+
+    @Override
+    public void started(int index, PlannedRun run) {
+        title = run.title();
+    }
+
+    @Override
+    public void progressed(int index, long rigMicros) {
+        if (!to.terminal()) {
+            return;
+        }
+        long now = clock.millis();
+        if (now - shownMillis < BETWEEN_MILLIS) {
+            return;
+        }
+        shownMillis = now;
+        String line = String.format(
+                Locale.ROOT,
+                "%d of %d  %s  %.1f s%s",
+                index + 1,
+                planned,
+                title,
+                rigMicros / MICROS_PER_SECOND,
+                timeLeft(now));
+        to.err().print("\r" + fit(line));
+        to.err().flush();
+        shown = true;
+    }
+
+    private String timeLeft(long now) {
+        if (ended == 0) {
+            return "";
+        }
+        double each = (now - beganMillis) / MILLIS_PER_SECOND / ended;
+        return String.format(Locale.ROOT, "  about %.0f s left", Math.ceil(each * (planned - ended)));
+    }
+
+    private static String fit(String line) {
+        return line.length() > WIDEST ? line.substring(0, WIDEST) : line + " ".repeat(WIDEST - line.length());
+    }
+
+    @Override
+    public void ended(ScriptResult result) {
+        ended++;
+        erase();
+        to.out().println(ResultText.row(result));
+    }
+
+    /** Takes the progress line away, so that something else can stand there. */
+    void erase() {
+        if (shown) {
+            to.err().print("\r" + " ".repeat(WIDEST) + "\r");
+            to.err().flush();
+            shown = false;
+        }
+    }
+}

@@ -1,0 +1,69 @@
+package snagbench.bench.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Parameters;
+import snagbench.bench.report.ResultText;
+import snagbench.bench.report.ResultsJson;
+import snagbench.bench.run.Journal;
+import snagbench.bench.run.RunRecord;
+
+/** Makes the results again from a journal. */
+@Command(
+        name = "report",
+        mixinStandardHelpOptions = true,
+        description = "Makes the results of a run again from its journal, also of one that was cut short.",
+        footer = {"", "Example: snagbench report results/2026-03-01T22-15-00-nightly"})
+final class ReportCommand implements Callable<Integer> {
+    private final Surroundings surroundings;
+
+    @Parameters(paramLabel = "RUN", description = "A run's folder, or its journal.")
+    private String given = "";
+
+    ReportCommand(Surroundings surroundings) {
+        this.surroundings = surroundings;
+    }
+
+    @Override
+    public Integer call() throws UserError {
+        Path path = surroundings.path(given);
+        Path journal = Files.isDirectory(path) ? path.resolve(Journal.FILE_NAME) : path;
+        try {
+            RunRecord run = RunRecord.read(journal);
+            show(run);
+            Path folder = journal.toAbsolutePath().getParent();
+            if (folder != null) {
+                surroundings.out().println("Results: " + surroundings.show(ResultsJson.write(run, folder)));
+            }
+            return ExitStatus.of(run);
+        } catch (NoSuchFileException e) {
+            throw new UserError(
+                    ExitStatus.FILES, "there is no journal " + surroundings.show(journal) + "; give a run's folder");
+        } catch (IOException e) {
+            throw new UserError(ExitStatus.FILES, String.valueOf(e.getMessage()));
+        }
+    }
+
+    private void show(RunRecord run) {
+        surroundings
+                .out()
+                .println(run.header().plan() + " on " + run.header().rig() + ", build "
+                        + run.header().build() + ", seed " + run.header().seed() + ", started "
+                        + run.header().started());
+        surroundings.out().println(ResultText.heads());
+        run.results().forEach(result -> surroundings.out().println(ResultText.row(result)));
+        run.results().forEach(result -> {
+            var details = ResultText.details(result);
+            if (!details.isEmpty()) {
+                surroundings.out().println();
+                details.forEach(surroundings.out()::println);
+            }
+        });
+        surroundings.out().println();
+        ResultText.summary(run).forEach(surroundings.out()::println);
+    }
+}

@@ -1,0 +1,78 @@
+package snagbench.bench.cli;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import snagbench.bench.script.Checked;
+import snagbench.bench.script.Problem;
+import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.RigFile;
+import snagbench.bench.script.read.RigFiles;
+import snagbench.bench.script.read.RigFinder;
+import snagbench.bench.script.read.Snapshots;
+
+/** Finds a rig's files: by the name that a plan or the user gives, or by the folder in which a script lies. */
+final class RigChoice {
+    /** Name of a rig's file in its folder. */
+    static final String FILE_NAME = "rig.yaml";
+
+    private final Surroundings surroundings;
+
+    RigChoice(Surroundings surroundings) {
+        this.surroundings = surroundings;
+    }
+
+    /** A rig's file with its stored description. */
+    record Rig(Path file, RigFile content, RigDescription description) {}
+
+    /** The rig's file for a name, or for a path to the file or its folder. */
+    Path find(String given, Path from) throws UserError {
+        Path path = surroundings.path(given);
+        if (Files.isDirectory(path)) {
+            path = path.resolve(FILE_NAME);
+        }
+        if (Files.isRegularFile(path)) {
+            return path;
+        }
+        Checked<Path> found = RigFinder.find(given, from, surroundings.folder());
+        return found.value().orElseThrow(() -> new UserError(ExitStatus.FILES, words(found.problems())));
+    }
+
+    /** The rig for a script that nobody named one for: the one whose name is the script's folder. */
+    Path guess(Path script) throws UserError {
+        Path folder = script.toAbsolutePath().normalize().getParent();
+        String name = folder == null || folder.getFileName() == null
+                ? ""
+                : folder.getFileName().toString();
+        Checked<Path> found = RigFinder.find(name, script, surroundings.folder());
+        return found.value()
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES,
+                        surroundings.show(script) + ": which rig is it for? Say so with --rig NAME; the folder's name, \""
+                                + name + "\", is no rig in fixtures/"));
+    }
+
+    /** Reads a rig's file and its snapshot; problems are added to the list. */
+    Optional<Rig> read(Path file, List<Problem> problems) {
+        Checked<RigFile> rig = RigFiles.readRig(file, Optional.empty());
+        problems.addAll(rig.problems());
+        if (rig.value().isEmpty()) {
+            return Optional.empty();
+        }
+        Checked<RigDescription> snapshot = Snapshots.read(rig.value().get().snapshot());
+        List<Problem> anew = new ArrayList<>(snapshot.problems());
+        anew.removeAll(problems);
+        problems.addAll(anew);
+        return snapshot.value().map(description -> new Rig(file, rig.value().get(), description));
+    }
+
+    private static String words(List<Problem> problems) {
+        return String.join(
+                "; ",
+                problems.stream()
+                        .map(problem -> problem.message() + (problem.cure().isEmpty() ? "" : ". " + problem.cure()))
+                        .toList());
+    }
+}

@@ -1,0 +1,190 @@
+package snagbench.bench.cli;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.function.IntSupplier;
+import java.util.stream.IntStream;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import snagbench.bench.link.RigWatch;
+import snagbench.bench.report.ResultText;
+import snagbench.bench.report.ResultsJson;
+import snagbench.bench.run.PlanRunner;
+import snagbench.bench.run.RunFolder;
+import snagbench.bench.run.RunPlan;
+import snagbench.bench.run.RunRecord;
+import snagbench.bench.run.ScriptResult;
+import snagbench.bench.session.SessionException;
+import snagbench.probe.VirtualRigProvider;
+
+/** Runs a plan or scripts. */
+@Command(
+        name = "run",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Runs a test plan, or fault scripts, on a rig and judges each.",
+            "All files are checked before anything moves. Ctrl-C makes the machine's safe stop first."
+        },
+        footer = {"", "Example: snagbench run test-plans/seedling-shuttle/first-light.plan.yaml --seed 7"})
+final class RunCommand implements Callable<Integer> {
+    private final Surroundings surroundings;
+
+    @Parameters(paramLabel = "FILE", arity = "1..*", description = "One *.plan.yaml, or one or more *.fault.yaml.")
+    private List<String> files = List.of();
+
+    @Mixin
+    private SharedOptions shared = new SharedOptions();
+
+    @Option(
+            names = "--seed",
+            paramLabel = "N",
+            defaultValue = "1",
+            description = "Seed of noise and of a virtual rig's variation; same seed, same run. Usually ${DEFAULT-VALUE}.")
+    private int seed;
+
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            defaultValue = "results",
+            description = "Takes a new folder for the run. Usually ${DEFAULT-VALUE}.")
+    private String out = "results";
+
+    RunCommand(Surroundings surroundings) {
+        this.surroundings = surroundings;
+    }
+
+    @Override
+    public Integer call() throws Exception {
+        Workload workload = new Workload(surroundings);
+        Optional<RunPlan> plan = read(workload);
+        for (var problem : workload.problems()) {
+            ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println);
+        }
+        if (plan.isEmpty()) {
+            surroundings.err().println("Nothing was run.");
+            return ExitStatus.FILES;
+        }
+        return run(plan.get());
+    }
+
+    private Optional<RunPlan> read(Workload workload) throws UserError {
+        List<Path> paths = files.stream().map(surroundings::path).toList();
+        String shown = String.join(" ", files);
+        boolean anyPlan = paths.stream().anyMatch(Workload::isPlan);
+        if (anyPlan && paths.size() > 1) {
+            throw new UserError(ExitStatus.FILES, "one plan at a time, or scripts without a plan; found " + shown);
+        }
+        return anyPlan
+                ? workload.plan(paths.get(0), shown, shared.rig(), seed)
+                : workload.scripts(paths, shown, shared.rig(), seed);
+    }
+
+    private int run(RunPlan plan) throws UserError, IOException {
+        VirtualRigProvider provider = provider(plan);
+        String build = build(plan, provider);
+        RunFolder folder;
+        try {
+            folder = RunFolder.create(
+                    surroundings.path(out), LocalDateTime.now(surroundings.clock()), plan.name());
+        } catch (IOException e) {
+            throw new UserError(ExitStatus.FILES, "no folder for the results: " + reason(e));
+        }
+        ProgressLine progress = new ProgressLine(surroundings, plan.runs().size());
+        RigWatch watch = new RigWatch();
+        surroundings.out().println(title(plan, build));
+        surroundings.out().println(ResultText.heads());
+        RunRecord run;
+        try (HangWatch hangs = new HangWatch(watch, () -> hung(provider))) {
+            PlanRunner runner = new PlanRunner(
+                    plan,
+                    () -> VirtualRigs.connect(provider, build, watch),
+                    folder,
+                    progress,
+                    surroundings.cancelled(),
+                    inOrder());
+            run = runner.run(Instant.now(surroundings.clock()), Version.text());
+        } catch (SessionException e) {
+            progress.erase();
+            throw new UserError(ExitStatus.RIG, e.getMessage() + "\nNothing was run.");
+        } catch (IOException e) {
+            progress.erase();
+            throw new UserError(ExitStatus.RIG, "the journal cannot be written: " + reason(e));
+        }
+        progress.erase();
+        return show(run, folder);
+    }
+
+    /** In process a session's name need only differ from the one before, and is the same for the same run. */
+    private static IntSupplier inOrder() {
+        var iterator = IntStream.iterate(1, next -> next + 1).iterator();
+        return iterator::nextInt;
+    }
+
+    private static String title(RunPlan plan, String build) {
+        return plan.name() + " on " + plan.rig().name() + " (virtual, build " + build + "), seed " + plan.seed();
+    }
+
+    private static VirtualRigProvider provider(RunPlan plan) throws UserError {
+        String name = plan.rig()
+                .virtual()
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES,
+                        "rig " + plan.rig().name() + " is not a virtual one; this version drives virtual rigs only"));
+        VirtualRigs rigs = VirtualRigs.onClassPath();
+        return rigs.named(name)
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES,
+                        "there is no virtual rig \"" + name + "\" on the class path; there is: " + rigs.names()));
+    }
+
+    private static String build(RunPlan plan, VirtualRigProvider provider) throws UserError {
+        if (plan.build().isEmpty()) {
+            return provider.builds().get(0);
+        }
+        if (!provider.builds().contains(plan.build())) {
+            throw new UserError(
+                    ExitStatus.FILES,
+                    plan.file() + ": virtual rig \"" + provider.name() + "\" has no build \"" + plan.build()
+                            + "\"; it has: " + String.join(", ", provider.builds()) + "\nNothing was run.");
+        }
+        return plan.build();
+    }
+
+    private void hung(VirtualRigProvider provider) {
+        surroundings.err().println();
+        surroundings.err().println("snagbench: virtual rig " + provider.name() + " has not come back from its own code for "
+                + HangWatch.LONGEST_SECONDS + " s. What was finished is in the journal; \"report\" shows it.");
+        surroundings.err().flush();
+        Runtime.getRuntime().halt(ExitStatus.RIG);
+    }
+
+    private int show(RunRecord run, RunFolder folder) throws UserError {
+        for (ScriptResult result : run.results()) {
+            List<String> details = ResultText.details(result);
+            if (!details.isEmpty()) {
+                surroundings.out().println();
+                details.forEach(surroundings.out()::println);
+            }
+        }
+        surroundings.out().println();
+        ResultText.summary(run).forEach(surroundings.out()::println);
+        try {
+            surroundings.out().println("Results: " + surroundings.show(ResultsJson.write(run, folder.path())));
+        } catch (IOException e) {
+            throw new UserError(ExitStatus.RIG, "the results cannot be written: " + reason(e)
+                    + "; the journal is whole, make them again with \"report\"");
+        }
+        return ExitStatus.of(run);
+    }
+
+    static String reason(IOException e) {
+        return e.getClass().getSimpleName() + " " + e.getMessage();
+    }
+}

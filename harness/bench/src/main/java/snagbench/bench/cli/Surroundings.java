@@ -1,0 +1,38 @@
+package snagbench.bench.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.function.BooleanSupplier;
+import java.util.function.IntSupplier;
+
+/**
+ * All that the command line takes from the system, so that nothing else need ask it.
+ *
+ * @param out for results
+ * @param err for problems and progress
+ * @param folder the current folder
+ * @param terminal true if somebody looks at {@code err} on a terminal
+ * @param clock the host's
+ * @param cancelled true once the user wants to stop
+ * @param nonces gives sessions on a cable their names, none of them 0
+ */
+record Surroundings(
+        PrintWriter out,
+        PrintWriter err,
+        Path folder,
+        boolean terminal,
+        Clock clock,
+        BooleanSupplier cancelled,
+        IntSupplier nonces) {
+    /** A path as the user gave it, from the current folder. */
+    Path path(String given) {
+        return folder.resolve(given);
+    }
+
+    /** A path as the user would write it. */
+    Path show(Path path) {
+        Path absolute = path.toAbsolutePath().normalize();
+        return absolute.startsWith(folder) ? folder.relativize(absolute) : path;
+    }
+}

@@ -1,0 +1,121 @@
+package snagbench.bench.cli;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import snagbench.bench.run.PlannedRun;
+import snagbench.bench.run.RunPlan;
+import snagbench.bench.script.Checked;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.Problem;
+import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.RigFile;
+import snagbench.bench.script.TestPlan;
+import snagbench.bench.script.read.PlanReader;
+import snagbench.bench.script.read.ScriptReader;
+
+/**
+ * What the user asks to run or check: a plan, or scripts. All files are read and all problems gathered before anything
+ * moves.
+ */
+final class Workload {
+    private static final String PLAN_ENDING = ".plan.yaml";
+    private static final long USUAL_RUN_MICROS = 30_000_000;
+
+    private final RigChoice rigs;
+    private final List<Problem> problems = new ArrayList<>();
+    private final Map<Path, Optional<RigChoice.Rig>> rigsRead = new LinkedHashMap<>();
+    private final Map<Path, Optional<FaultScript>> scriptsRead = new LinkedHashMap<>();
+
+    Workload(Surroundings surroundings) {
+        this.rigs = new RigChoice(surroundings);
+    }
+
+    List<Problem> problems() {
+        return List.copyOf(problems);
+    }
+
+    boolean hasErrors() {
+        return problems.stream().anyMatch(problem -> problem.severity() == Problem.Severity.ERROR);
+    }
+
+    static boolean isPlan(Path file) {
+        return file.toString().endsWith(PLAN_ENDING);
+    }
+
+    /** How many files were read whole. */
+    int filesRead() {
+        return scriptsRead.size() + rigsRead.size();
+    }
+
+    /** A plan with its rig and scripts; empty if there is an error, which then is among the problems. */
+    Optional<RunPlan> plan(Path file, String shown, Optional<String> rigGiven, int seed) throws UserError {
+        Checked<TestPlan> read = PlanReader.read(file);
+        problems.addAll(read.problems());
+        if (read.value().isEmpty()) {
+            return Optional.empty();
+        }
+        TestPlan plan = read.value().get();
+        Optional<RigChoice.Rig> rig = rig(rigs.find(rigGiven.orElse(plan.rig()), file));
+        if (rig.isEmpty()) {
+            return Optional.empty();
+        }
+        List<PlannedRun> runs = new ArrayList<>();
+        for (TestPlan.PlannedScript planned : plan.scripts()) {
+            script(planned.file(), rig.get()).ifPresent(script -> addRuns(runs, script, planned.repeat(), seed));
+        }
+        return hasErrors()
+                ? Optional.empty()
+                : Optional.of(new RunPlan(
+                        plan.name(),
+                        shown,
+                        rig.get().content(),
+                        rig.get().description(),
+                        plan.build().orElse(""),
+                        seed,
+                        plan.runTimeMicros(),
+                        runs));
+    }
+
+    /** Scripts without a plan, each once. */
+    Optional<RunPlan> scripts(List<Path> files, String shown, Optional<String> rigGiven, int seed) throws UserError {
+        Path rigFile = rigGiven.isPresent() ? rigs.find(rigGiven.get(), files.get(0)) : rigs.guess(files.get(0));
+        Optional<RigChoice.Rig> rig = rig(rigFile);
+        if (rig.isEmpty()) {
+            return Optional.empty();
+        }
+        List<PlannedRun> runs = new ArrayList<>();
+        for (Path file : files) {
+            script(file, rig.get()).ifPresent(script -> addRuns(runs, script, 1, seed));
+        }
+        if (hasErrors()) {
+            return Optional.empty();
+        }
+        String name = runs.size() == 1 ? runs.get(0).script().name() : runs.size() + " scripts";
+        RigFile content = rig.get().content();
+        RigDescription description = rig.get().description();
+        return Optional.of(new RunPlan(name, shown, content, description, "", seed, USUAL_RUN_MICROS, runs));
+    }
+
+    private Optional<RigChoice.Rig> rig(Path file) {
+        return rigsRead.computeIfAbsent(file, path -> rigs.read(path, problems));
+    }
+
+    private Optional<FaultScript> script(Path file, RigChoice.Rig rig) {
+        return scriptsRead.computeIfAbsent(file, path -> {
+            Checked<FaultScript> read = ScriptReader.read(path, rig.description(), rig.content());
+            problems.addAll(read.problems());
+            return read.value();
+        });
+    }
+
+    /** The first run has the plan's own seed, so that a script alone with that seed runs the same. */
+    private static void addRuns(List<PlannedRun> runs, FaultScript script, int repeats, int seed) {
+        for (int repeat = 1; repeat <= repeats; repeat++) {
+            runs.add(new PlannedRun(script, repeat, repeats, seed + repeat - 1));
+        }
+    }
+}

@@ -1,0 +1,114 @@
+package snagbench.bench.report;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import snagbench.bench.judge.Fact;
+import snagbench.bench.judge.Finding;
+import snagbench.bench.judge.Verdict;
+import snagbench.bench.run.RunEnd;
+import snagbench.bench.run.RunRecord;
+import snagbench.bench.run.ScriptResult;
+
+/** Results as plain lines of text: a line for each script, facts for each that did not pass, and a summary. */
+public final class ResultText {
+    private static final String ROW = "%-13s %11s %12s %12s   %s";
+    private static final int MOST_NAMED = 20;
+
+    private ResultText() {}
+
+    /**
+     * The line above the rows.
+     *
+     * @return column heads
+     */
+    public static String heads() {
+        return String.format(Locale.ROOT, ROW, "verdict", "detected", "recovered", "margin", "script");
+    }
+
+    /**
+     * The line of a script.
+     *
+     * @param result what came of it
+     * @return one line
+     */
+    public static String row(ScriptResult result) {
+        String repeat = result.repeats() == 1 ? "" : " (" + result.repeat() + " of " + result.repeats() + ")";
+        String failSafes = result.failSafes().isEmpty() ? "" : ", " + String.join(" ", result.failSafes());
+        return String.format(
+                Locale.ROOT,
+                ROW,
+                result.judgement().verdict().word(),
+                Figures.millis(result.judgement().detectionMicros()),
+                Figures.millis(result.judgement().recoveryMicros()),
+                Figures.margin(result.judgement().marginMicros()),
+                result.script() + repeat + failSafes + ", " + evidence(result));
+    }
+
+    private static String evidence(ScriptResult result) {
+        return switch (result.evidence()) {
+            case TOLD -> "told";
+            case PHYSICAL -> "physical";
+            case TOLD_AND_PHYSICAL -> "told and physical";
+        };
+    }
+
+    /**
+     * What is to be known of a script that did not pass; for one that did, whatever reasons its judgement gives.
+     *
+     * @param result what came of it
+     * @return lines; none for a plain pass
+     */
+    public static List<String> details(ScriptResult result) {
+        List<String> lines = new ArrayList<>();
+        Verdict verdict = result.judgement().verdict();
+        if (verdict == Verdict.PASS) {
+            result.judgement().reasons().forEach(reason -> lines.add("note: " + result.script() + ": " + reason));
+            return lines;
+        }
+        lines.add(verdict.word() + ": " + result.script() + " (" + result.place() + ", seed " + result.seed() + ")");
+        result.judgement().reasons().forEach(reason -> lines.add("  " + reason));
+        for (Finding finding : result.judgement().findings()) {
+            if (finding.verdict() != Verdict.PASS) {
+                lines.add("  " + finding.verdict().word() + ": " + finding.name());
+                lines.addAll(facts(finding.facts()));
+            }
+        }
+        return lines;
+    }
+
+    private static List<String> facts(List<Fact> facts) {
+        int widest = facts.stream()
+                .map(fact -> fact.label().length())
+                .max(Comparator.naturalOrder())
+                .orElse(0);
+        return facts.stream()
+                .map(fact -> "    " + fact.label() + " ".repeat(widest - fact.label().length()) + " : " + fact.text())
+                .toList();
+    }
+
+    /**
+     * The end of a run: how many came to which verdict, and what was not run.
+     *
+     * @param run as its journal tells it
+     * @return lines
+     */
+    public static List<String> summary(RunRecord run) {
+        List<String> lines = new ArrayList<>();
+        Summary summary = Summary.of(run);
+        if (run.end().isEmpty()) {
+            lines.add("The run was cut short: its journal has no end.");
+        }
+        run.end()
+                .filter(end -> end.cause() != RunEnd.Cause.COMPLETE)
+                .ifPresent(end -> lines.add("The run went no further: " + end.reason() + "."));
+        List<String> notRun = run.notRun();
+        notRun.stream().limit(MOST_NAMED).forEach(title -> lines.add("not run: " + title));
+        if (notRun.size() > MOST_NAMED) {
+            lines.add("not run: and " + (notRun.size() - MOST_NAMED) + " more");
+        }
+        lines.add(summary.words() + "; " + Figures.seconds(summary.rigMicros()) + " on the rig's clock");
+        return lines;
+    }
+}

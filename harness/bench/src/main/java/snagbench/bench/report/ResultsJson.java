@@ -1,0 +1,46 @@
+package snagbench.bench.report;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import snagbench.bench.judge.Verdict;
+import snagbench.bench.run.JournalFormat;
+import snagbench.bench.run.RunRecord;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
+
+/** The results of a run as one JSON object: header, results, end, and a summary. Times are in microseconds. */
+public final class ResultsJson {
+    /** Name of the file in a run's folder. */
+    public static final String FILE_NAME = "results.json";
+
+    private ResultsJson() {}
+
+    /**
+     * Writes the results of a run.
+     *
+     * @param run as its journal tells it
+     * @param folder takes the file
+     * @return the file
+     * @throws IOException if it cannot be written
+     */
+    public static Path write(RunRecord run, Path folder) throws IOException {
+        Path file = folder.resolve(FILE_NAME);
+        Files.writeString(file, text(run) + "\n");
+        return file;
+    }
+
+    static String text(RunRecord run) {
+        JsonMapper mapper = JournalFormat.mapper();
+        ObjectNode all = mapper.valueToTree(run);
+        Summary summary = Summary.of(run);
+        ObjectNode figures = all.putObject("summary");
+        figures.put("planned", summary.planned());
+        for (Verdict verdict : Verdict.values()) {
+            figures.put(verdict.word(), summary.count(verdict));
+        }
+        figures.put("worst", summary.worst().word());
+        all.set("notRun", mapper.valueToTree(run.notRun()));
+        return mapper.writerWithDefaultPrettyPrinter().writeValueAsString(all);
+    }
+}
