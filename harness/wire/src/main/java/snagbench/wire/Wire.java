@@ -15,7 +15,7 @@ public final class Wire {
     public static final int LONGEST_UNIT = 12;
 
     /** Most bytes of the text that names a build in UTF-8. */
-    public static final int LONGEST_BUILD = 10;
+    public static final int LONGEST_BUILD = 12;
 
     /** Longest lease in milliseconds. */
     public static final int LONGEST_LEASE_MILLIS = 60_000;
