@@ -3,7 +3,7 @@ package snagbench.wire;
 /**
  * Consistent Overhead Byte Stuffing (Cheshire and Baker, IEEE/ACM Transactions on Networking 7(2), 1999): rewrites
  * bytes so that none is zero. Data that end in a full run of 254 are encoded in the short form, without the closing
- * {@code 01}; {@link FrameReader} takes both forms.
+ * {@code 01}; {@link CobsDecoder} takes both forms.
  */
 final class Cobs {
     private static final int LONGEST_RUN = 254;

@@ -10,20 +10,10 @@ import java.util.zip.CRC32;
  * <p>This class is not thread-safe.
  */
 public final class FrameReader {
-    private final byte[] data;
+    private final CobsDecoder stuffed;
     private final CRC32 crc = new CRC32();
     private final CborReader payload = new CborReader();
 
-    /** Bytes of the present frame so far; the longest frame with its delimiter has {@code data.length}. */
-    private int taken;
-
-    private int length;
-
-    /** Bytes still to come in the present run; 0 when a code byte is next. */
-    private int runLeft;
-
-    private boolean zeroPending;
-    private boolean tooLong;
     private long goodFrames;
     private long badFrames;
 
@@ -37,7 +27,7 @@ public final class FrameReader {
         if (longestFrame < Wire.SMALLEST_FRAME) {
             throw new IllegalArgumentException("longest frame of " + longestFrame + " bytes, at least 64 wanted");
         }
-        this.data = new byte[longestFrame];
+        this.stuffed = new CobsDecoder(longestFrame - 1);
     }
 
     /**
@@ -50,45 +40,24 @@ public final class FrameReader {
         if (next == 0) {
             return close();
         }
-        if (taken == data.length - 1) {
-            tooLong = true;
-            return false;
-        }
-        taken++;
-        // Decoding never gives more bytes than it takes, so data cannot overflow.
-        if (runLeft > 0) {
-            runLeft--;
-            data[length++] = next;
-            return false;
-        }
-        if (zeroPending) {
-            data[length++] = 0;
-        }
-        int code = next & 0xFF;
-        runLeft = code - 1;
-        zeroPending = code != 0xFF;
+        stuffed.accept(next);
         return false;
     }
 
     private boolean close() {
-        boolean empty = taken == 0;
-        int bytes = length - FrameWriter.CRC_BYTES;
-        boolean good = !tooLong && runLeft == 0 && bytes > 0 && checksumFits(bytes);
-        taken = 0;
-        length = 0;
-        runLeft = 0;
-        zeroPending = false;
-        tooLong = false;
+        int bytes = stuffed.length() - FrameWriter.CRC_BYTES;
+        boolean good = stuffed.whole() && bytes > 0 && checksumFits(stuffed.data(), bytes);
         if (good) {
             goodFrames++;
-            payload.reset(data, 0, bytes);
-        } else if (!empty) {
+            payload.reset(stuffed.data(), 0, bytes);
+        } else if (!stuffed.empty()) {
             badFrames++;
         }
+        stuffed.clear();
         return good;
     }
 
-    private boolean checksumFits(int bytes) {
+    private boolean checksumFits(byte[] data, int bytes) {
         crc.reset();
         crc.update(data, 0, bytes);
         int sum = (int) crc.getValue();
@@ -115,7 +84,7 @@ public final class FrameReader {
      * @return the buffer, in which {@link CborReader#position()} counts
      */
     public byte[] bytes() {
-        return data;
+        return stuffed.data();
     }
 
     /**

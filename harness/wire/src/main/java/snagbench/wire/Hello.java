@@ -60,7 +60,7 @@ public final class Hello implements Reply {
     /** Which {@link EntryKind}s the rig can do: bit n for code n, up to code 15. */
     public final int kinds;
 
-    /** Name of the control code's build, up to 10 bytes. */
+    /** Name of the control code's build, up to 12 bytes. */
     public final String build;
 
     /**

@@ -15,10 +15,10 @@ public final class Wire {
     public static final int LONGEST_UNIT = 12;
 
     /** Most bytes of the text that names a build in UTF-8. */
-    public static final int LONGEST_BUILD = 10;
+    public static final int LONGEST_BUILD = 12;
 
     /** Longest lease in milliseconds. */
-    public static final int LONGEST_LEASE_MILLIS = 60_000;
+    public static final int LONGEST_LEASE_MILLIS = 10_000;
 
     /** Most channels in one part of a record, and most entries of a program: their masks have 32 bits. */
     public static final int MASK_BITS = 32;
