@@ -58,8 +58,7 @@ class EnergyTests {
                     assertTrue(motion(slide) <= before, "seed " + seed + ", step " + i);
                 }
                 assertTrue(motion(slide) <= given + 1e-9, "seed " + seed + ", step " + i);
-                assertTrue(
-                        slide.position() >= -0.005 && slide.position() <= 0.3, "seed " + seed + ", step " + i);
+                assertTrue(slide.position() >= -0.005 && slide.position() <= 0.3, "seed " + seed + ", step " + i);
             }
         }
     }

@@ -3,6 +3,9 @@ package snagbench.virtualrig.plant;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import org.hipparchus.analysis.UnivariateFunction;
+import org.hipparchus.analysis.solvers.BracketedUnivariateSolver;
+import org.hipparchus.analysis.solvers.BracketingNthOrderBrentSolver;
 import org.hipparchus.ode.ODEState;
 import org.hipparchus.ode.ODEStateAndDerivative;
 import org.hipparchus.ode.OrdinaryDifferentialEquation;
@@ -10,9 +13,6 @@ import org.hipparchus.ode.events.Action;
 import org.hipparchus.ode.events.AdaptableInterval;
 import org.hipparchus.ode.events.ODEEventDetector;
 import org.hipparchus.ode.events.ODEEventHandler;
-import org.hipparchus.analysis.solvers.BracketedUnivariateSolver;
-import org.hipparchus.analysis.solvers.BracketingNthOrderBrentSolver;
-import org.hipparchus.analysis.UnivariateFunction;
 import org.hipparchus.ode.nonstiff.DormandPrince853Integrator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -118,8 +118,8 @@ class SlideAgainstSolverTests {
             double emf = CONSTANT * y[1] / METRES_PER_RADIAN;
             double open = SOURCE_VOLTS - slope * y[2];
             // U = open - r*(base + d*i), i = (d*U - emf)/R
-            double terminal = (open - SOURCE_OHMS * (BASE_AMPERES - duty * emf / OHMS))
-                    / (1 + SOURCE_OHMS * duty * duty / OHMS);
+            double terminal =
+                    (open - SOURCE_OHMS * (BASE_AMPERES - duty * emf / OHMS)) / (1 + SOURCE_OHMS * duty * duty / OHMS);
             double amperes = (duty * terminal - emf) / OHMS;
             double inertia = MASS + INERTIA / METRES_PER_RADIAN / METRES_PER_RADIAN;
             double force = CONSTANT * amperes / METRES_PER_RADIAN - VISCOUS * y[1] - way * COULOMB;
