@@ -1,0 +1,76 @@
+package snagbench.bench.script.read;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import snagbench.bench.script.Checked;
+import snagbench.bench.script.Place;
+import snagbench.bench.script.Problem;
+import snagbench.bench.script.yaml.Position;
+import snagbench.bench.script.yaml.YamlProblem;
+
+/** Gathers the problems of one file while it is read. */
+final class Findings {
+    /** More would hide the first ones; a file with that many is mostly another kind of file. */
+    private static final int MOST_PROBLEMS = 100;
+
+    private final Path file;
+    private final List<String> lines;
+    private final Set<Problem> problems = new LinkedHashSet<>();
+
+    Findings(Path file, List<String> lines) {
+        this.file = file;
+        this.lines = lines;
+    }
+
+    Path file() {
+        return file;
+    }
+
+    Place place(Position at) {
+        return new Place(file, at.line(), at.column());
+    }
+
+    void error(Position at, String message, String cure) {
+        add(place(at), Problem.Severity.ERROR, message, cure);
+    }
+
+    void error(Place place, String message, String cure) {
+        add(place, Problem.Severity.ERROR, message, cure);
+    }
+
+    void warning(Position at, String message, String cure) {
+        add(place(at), Problem.Severity.WARNING, message, cure);
+    }
+
+    void warning(Place place, String message, String cure) {
+        add(place, Problem.Severity.WARNING, message, cure);
+    }
+
+    void takeAll(List<YamlProblem> found) {
+        found.forEach(problem -> error(problem.at(), problem.message(), problem.cure()));
+    }
+
+    boolean hasErrors() {
+        return problems.stream().anyMatch(problem -> problem.severity() == Problem.Severity.ERROR);
+    }
+
+    /** The result: the value only if nothing is wrong with the file. */
+    <T> Checked<T> with(Optional<T> value) {
+        List<Problem> sorted = new ArrayList<>(problems);
+        sorted.sort(Comparator.comparingInt((Problem problem) -> problem.place().line())
+                .thenComparingInt(problem -> problem.place().column()));
+        return new Checked<>(hasErrors() ? Optional.empty() : value, sorted);
+    }
+
+    private void add(Place place, Problem.Severity severity, String message, String cure) {
+        if (problems.size() < MOST_PROBLEMS || severity == Problem.Severity.ERROR && !hasErrors()) {
+            String line = place.line() >= 1 && place.line() <= lines.size() ? lines.get(place.line() - 1) : "";
+            problems.add(new Problem(place, severity, message, cure, line));
+        }
+    }
+}

@@ -1,0 +1,117 @@
+package snagbench.bench.script.read;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.FailSafeDescription;
+import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.Source;
+import snagbench.bench.script.yaml.Shown;
+import snagbench.wire.ChannelKind;
+
+/** Finds what names in a file mean on a rig. An empty answer has been reported. */
+final class Names {
+    private static final String TOLD = ".told";
+    private static final String REAL = ".real";
+
+    private final RigDescription rig;
+    private final Findings findings;
+
+    Names(RigDescription rig, Findings findings) {
+        this.rig = rig;
+        this.findings = findings;
+    }
+
+    /**
+     * A channel as a condition names it.
+     *
+     * @param channel the channel
+     * @param source which reading, where the name says so
+     */
+    record Reading(ChannelDescription channel, Optional<Source> source) {}
+
+    /** A channel of any kind, by its name alone. */
+    Optional<ChannelDescription> channel(Part name) {
+        Optional<ChannelDescription> channel = rig.channel(name.text());
+        if (channel.isEmpty()) {
+            unknown(name, name.text());
+        }
+        return channel;
+    }
+
+    /** A channel of one of these kinds. */
+    Optional<ChannelDescription> channel(Part name, Set<ChannelKind> kinds, String wanted) {
+        Optional<ChannelDescription> channel = rig.channel(name.text());
+        if (channel.isPresent() && kinds.contains(channel.get().kind())) {
+            return channel;
+        }
+        List<String> right = rig.channels().stream()
+                .filter(one -> kinds.contains(one.kind()))
+                .map(ChannelDescription::name)
+                .toList();
+        findings.error(
+                name.at(),
+                channel.isPresent()
+                        ? Shown.quoted(name.text()) + " is " + words(channel.get().kind()) + ", where " + wanted
+                                + " is wanted"
+                        : "the rig has no " + wanted.replaceFirst("^an? ", "") + " " + Shown.quoted(name.text()),
+                NearestName.cure(name.text(), right));
+        return Optional.empty();
+    }
+
+    /** A channel in a condition: "step" is the rig's step, and the name may end in ".told" or ".real". */
+    Optional<Reading> reading(Part name) {
+        String text = name.text();
+        Optional<ChannelDescription> exactly =
+                text.equals("step") ? rig.step().or(() -> rig.channel(text)) : rig.channel(text);
+        if (exactly.isPresent()) {
+            return Optional.of(new Reading(exactly.get(), Optional.empty()));
+        }
+        if (text.endsWith(TOLD) || text.endsWith(REAL)) {
+            String stem = text.substring(0, text.length() - TOLD.length());
+            Optional<ChannelDescription> channel = rig.channel(stem);
+            if (channel.isEmpty()) {
+                unknown(name, stem);
+            }
+            Source source = text.endsWith(TOLD) ? Source.TOLD : Source.REAL;
+            return channel.map(found -> new Reading(found, Optional.of(source)));
+        }
+        unknown(name, text);
+        return Optional.empty();
+    }
+
+    Optional<FailSafeDescription> failSafe(Part name) {
+        Optional<FailSafeDescription> failSafe = rig.failSafe(name.text());
+        if (failSafe.isEmpty()) {
+            List<String> right =
+                    rig.failSafes().stream().map(FailSafeDescription::name).toList();
+            findings.error(
+                    name.at(),
+                    "the rig has no fail-safe " + Shown.quoted(name.text()),
+                    NearestName.cure(name.text(), right));
+        }
+        return failSafe;
+    }
+
+    private void unknown(Part name, String stem) {
+        List<String> right = new ArrayList<>();
+        rig.channels().forEach(channel -> right.add(channel.name()));
+        findings.error(
+                name.at(), "the rig has no channel " + Shown.quoted(stem), NearestName.cure(stem, right));
+    }
+
+    static String words(ChannelKind kind) {
+        return switch (kind) {
+            case SENSOR -> "a sensor";
+            case ACTUATOR -> "an actuator";
+            case COMMAND -> "a command";
+            case STATE -> "a state";
+            case COUNTER -> "a counter";
+            case DISTURBANCE -> "a disturbance";
+            case INHIBITION -> "an inhibition of a fail-safe";
+            case CONSTANT -> "a constant";
+        };
+    }
+}

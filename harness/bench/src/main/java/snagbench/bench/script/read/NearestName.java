@@ -1,0 +1,77 @@
+package snagbench.bench.script.read;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** Finds the name that was most likely meant. */
+final class NearestName {
+    private static final int LONGEST = 64;
+    private static final int MOST_LISTED = 16;
+
+    private NearestName() {}
+
+    /**
+     * The nearest of the right names, if one is near: by the fewest letters put in, left out, changed or exchanged with
+     * their neighbour (Damerau-Levenshtein distance in its restricted form), at most a third of the letters and at least
+     * one; otherwise a name that holds the wrong one as a part.
+     */
+    static Optional<String> of(String wrong, Collection<String> right) {
+        String plain = plain(wrong);
+        if (plain.isEmpty() || plain.length() > LONGEST) {
+            return Optional.empty();
+        }
+        int most = Math.max(1, plain.length() / 3);
+        Optional<String> near = right.stream()
+                .filter(name -> distance(plain, plain(name)) <= most)
+                .min(Comparator.comparingInt((String name) -> distance(plain, plain(name)))
+                        .thenComparingInt(name -> distance(wrong, name)));
+        return near.or(() -> right.stream()
+                .filter(name -> plain.length() >= 3 && plain(name).contains(plain)
+                        || name.length() >= 3 && plain.contains(plain(name)))
+                .min(Comparator.comparingInt(name -> Math.abs(name.length() - wrong.length()))));
+    }
+
+    /** What would do in place of a wrong name: the nearest right one, and all of them if they are few. */
+    static String cure(String wrong, Collection<String> right) {
+        List<String> parts = new ArrayList<>();
+        of(wrong, right).ifPresent(name -> parts.add("did you mean \"" + name + "\"?"));
+        if (right.isEmpty()) {
+            parts.add("there is none");
+        } else if (right.size() <= MOST_LISTED) {
+            parts.add("there is: " + String.join(", ", right));
+        }
+        return String.join(" ", parts);
+    }
+
+    private static String plain(String name) {
+        return name.toLowerCase(Locale.ROOT).replace('_', '-').replace(' ', '-');
+    }
+
+    private static int distance(String a, String b) {
+        int[][] table = new int[a.length() + 1][b.length() + 1];
+        for (int i = 0; i <= a.length(); i++) {
+            table[i][0] = i;
+        }
+        for (int j = 0; j <= b.length(); j++) {
+            table[0][j] = j;
+        }
+        for (int i = 1; i <= a.length(); i++) {
+            for (int j = 1; j <= b.length(); j++) {
+                int changed = table[i - 1][j - 1] + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
+                table[i][j] = Math.min(changed, 1 + Math.min(table[i - 1][j], table[i][j - 1]));
+                boolean exchanged = i > 1
+                        && j > 1
+                        && a.charAt(i - 1) == b.charAt(j - 2)
+                        && a.charAt(i - 2) == b.charAt(j - 1);
+                if (exchanged) {
+                    table[i][j] = Math.min(table[i][j], table[i - 2][j - 2] + 1);
+                }
+            }
+        }
+        return table[a.length()][b.length()];
+    }
+}

@@ -1,0 +1,204 @@
+package snagbench.bench.script.read;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.Checked;
+import snagbench.bench.script.Condition;
+import snagbench.bench.script.Problem;
+import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.RigFile;
+import snagbench.bench.script.yaml.Shown;
+import snagbench.bench.script.yaml.YamlMapping;
+import snagbench.bench.script.yaml.YamlNode;
+
+/** Reads {@code rig.yaml}: what only people know of a rig. */
+public final class RigFiles {
+    /** Name of a rig's file in its folder. */
+    public static final String FILE_NAME = "rig.yaml";
+
+    /** Name of the stored description beside it. */
+    public static final String SNAPSHOT_NAME = "rig.snapshot.json";
+
+    private static final String WHAT = "a rig's file";
+    private static final String EXAMPLE = "rig: seedling-shuttle";
+    private static final List<String> KEYS =
+            List.of("rig", "virtual", "lease", "settling-time", "ready", "guards", "channels");
+    private static final Set<String> LATER = Set.of("port", "faults", "not-covered", "register");
+
+    private static final long LEAST_LEASE_MICROS = 100_000;
+    private static final long MOST_LEASE_MICROS = 60_000_000;
+    private static final long USUAL_LEASE_MICROS = 500_000;
+    private static final long USUAL_SETTLING_MICROS = 500_000;
+
+    private final RigDescription rig;
+    private final Findings findings;
+    private final Values values;
+    private final Times times;
+    private final Names names;
+
+    private RigFiles(RigDescription rig, Findings findings) {
+        this.rig = rig;
+        this.findings = findings;
+        this.values = new Values(findings);
+        this.times = new Times(findings, rig.limits().tickMicros());
+        this.names = new Names(rig, findings);
+    }
+
+    /**
+     * Where a rig's description is stored.
+     *
+     * @param rigYaml the rig's file
+     * @return the snapshot's file, beside it
+     */
+    public static Path snapshotOf(Path rigYaml) {
+        return rigYaml.resolveSibling(SNAPSHOT_NAME);
+    }
+
+    /**
+     * Reads a rig's file against what the rig tells of itself.
+     *
+     * @param rigYaml the file
+     * @param live the description that a connected rig has given; empty for the snapshot beside the file
+     * @return the file if it is good, and all problems, those of the snapshot among them
+     */
+    public static Checked<RigFile> readRig(Path rigYaml, Optional<RigDescription> live) {
+        UserFile opened = UserFile.open(rigYaml, WHAT, EXAMPLE);
+        Findings findings = opened.findings();
+        if (opened.root().isEmpty()) {
+            return findings.with(Optional.empty());
+        }
+        if (live.isPresent()) {
+            return findings.with(read(rigYaml, opened.root().get(), live.get(), findings));
+        }
+        Path snapshot = snapshotOf(rigYaml);
+        if (!Files.exists(snapshot)) {
+            findings.error(
+                    opened.root().get().at(),
+                    "the rig's own description is not stored beside this file (" + SNAPSHOT_NAME + ")",
+                    "\"identify --save\" asks the rig and stores it");
+            return findings.with(Optional.empty());
+        }
+        Checked<RigDescription> stored = Snapshots.read(snapshot);
+        if (stored.value().isEmpty()) {
+            return new Checked<>(Optional.empty(), stored.problems());
+        }
+        Checked<RigFile> read =
+                findings.with(read(rigYaml, opened.root().get(), stored.value().get(), findings));
+        List<Problem> all = new ArrayList<>(stored.problems());
+        all.addAll(read.problems());
+        return new Checked<>(read.value(), all);
+    }
+
+    /**
+     * Reads only which virtual rig a file asks for; no description is wanted for that.
+     *
+     * @param rigYaml the file
+     * @return the provider's name, empty for a rig on a cable, and the problems that keep it from being read
+     */
+    public static Checked<Optional<String>> providerOf(Path rigYaml) {
+        UserFile opened = UserFile.open(rigYaml, WHAT, EXAMPLE);
+        Findings findings = opened.findings();
+        Values values = new Values(findings);
+        return findings.with(opened.root()
+                .map(root -> root.entries().stream()
+                        .filter(entry -> entry.key().equals("virtual"))
+                        .findFirst()
+                        .flatMap(entry -> values.line(entry.value(), "the name of a virtual rig"))
+                        .map(Part::text)));
+    }
+
+    private static Optional<RigFile> read(Path file, YamlMapping root, RigDescription rig, Findings findings) {
+        return new RigFiles(rig, findings).file(file, root);
+    }
+
+    private Optional<RigFile> file(Path file, YamlMapping root) {
+        Fields fields = Fields.of(root, WHAT, KEYS, LATER, findings);
+        String name = fields.required("rig", "NAME")
+                .flatMap(node -> values.line(node, "the rig's name"))
+                .flatMap(part -> RigName.check(part, findings))
+                .orElse("");
+        Optional<String> virtual = fields.required("virtual", "NAME")
+                .flatMap(node -> values.line(node, "the name of a virtual rig"))
+                .map(Part::text);
+        long lease = fields.optional("lease").map(this::lease).orElse(USUAL_LEASE_MICROS);
+        long settling = fields.optional("settling-time")
+                .map(node -> times.micros(node, "a settling time"))
+                .orElse(USUAL_SETTLING_MICROS);
+        Optional<RigFile.Ready> ready = fields.optional("ready").flatMap(this::ready);
+        List<RigFile.GuardSpec> guards = fields.optional("guards")
+                .map(new Guards(rig, names, findings, times)::read)
+                .orElse(List.of());
+        Map<String, String> wiring =
+                fields.optional("channels").map(this::wiring).orElse(Map.of());
+        return Optional.of(new RigFile(
+                findings.place(root.at()),
+                name,
+                virtual,
+                (int) (lease / 1000),
+                settling,
+                ready,
+                guards,
+                wiring,
+                snapshotOf(file)));
+    }
+
+    private long lease(YamlNode node) {
+        long micros = times.micros(node, "a lease");
+        boolean inRange = micros >= LEAST_LEASE_MICROS && micros <= MOST_LEASE_MICROS && micros % 1000 == 0;
+        if (micros > 0 && !inRange) {
+            findings.error(
+                    node.at(),
+                    "a lease of " + micros / 1000.0 + " ms",
+                    "whole milliseconds from 100 ms to 60 s will do; the rig stops that long after the harness has gone");
+        }
+        return micros;
+    }
+
+    private Optional<RigFile.Ready> ready(YamlNode node) {
+        String example = "{ send: ready, wait-for: { step: READY }, within: 10 s }";
+        Optional<YamlMapping> mapping = values.mapping(node, "how the rig is brought to ready", example);
+        if (mapping.isEmpty()) {
+            return Optional.empty();
+        }
+        Fields fields = Fields.of(
+                mapping.get(), "\"ready\"", List.of("send", "wait-for", "within"), Set.of(), findings);
+        Conditions conditions = new Conditions(names, findings);
+        Stages stages = new Stages(names, findings, times, conditions);
+        Optional<ChannelDescription> command = fields.required("send", "ready").flatMap(stages::command);
+        Optional<Condition> condition = fields.required("wait-for", "{ step: READY }")
+                .flatMap(value -> conditions.read(value, Use.WAIT_FOR));
+        long within = fields.required("within", "10 s")
+                .map(value -> times.micros(value, "a limit"))
+                .orElse(0L);
+        if (command.isEmpty() || condition.isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of(new RigFile.Ready(command.get(), condition.get(), within));
+    }
+
+    private Map<String, String> wiring(YamlNode node) {
+        Map<String, String> wiring = new HashMap<>();
+        Optional<YamlMapping> channels =
+                values.mapping(node, "channels with their wiring", "channel: { wired: \"where\" }");
+        for (YamlMapping.Entry entry : channels.map(YamlMapping::entries).orElse(List.of())) {
+            Optional<ChannelDescription> channel = names.channel(new Part(entry.at(), entry.key()));
+            Optional<String> wired = values.mapping(
+                            entry.value(), "what is known of " + Shown.quoted(entry.key()), "{ wired: \"where\" }")
+                    .map(mapping -> Fields.of(mapping, "a channel", List.of("wired"), Set.of(), findings))
+                    .flatMap(fields -> fields.required("wired", "where"))
+                    .flatMap(value -> values.text(value, "where it is wired"))
+                    .map(text -> text.text().strip());
+            if (channel.isPresent() && wired.isPresent()) {
+                wiring.put(channel.get().name(), wired.get());
+            }
+        }
+        return wiring;
+    }
+}

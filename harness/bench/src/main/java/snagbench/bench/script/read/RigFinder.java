@@ -1,0 +1,96 @@
+package snagbench.bench.script.read;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import snagbench.bench.script.Checked;
+import snagbench.bench.script.yaml.Position;
+import snagbench.bench.script.yaml.Shown;
+
+/** Finds a rig's file: {@code fixtures/NAME/rig.yaml} in a plan's folder or one above it, or in the current folder or one above. */
+public final class RigFinder {
+    private RigFinder() {}
+
+    /**
+     * Finds a rig's file.
+     *
+     * @param rigName the rig's name, as a plan or the command line gives it
+     * @param planFile the plan, or the script, on whose behalf it is wanted
+     * @param currentFolder where the user stands
+     * @return the file, or a problem at the plan's "rig" that lists where was looked
+     */
+    public static Checked<Path> find(String rigName, Path planFile, Path currentFolder) {
+        Set<Path> looked = new LinkedHashSet<>();
+        Path planFolder = currentFolder.resolve(planFile).toAbsolutePath().normalize().getParent();
+        Path current = currentFolder.toAbsolutePath().normalize();
+        Optional<Path> found = lookUpwards(planFolder, rigName, looked)
+                .or(() -> lookUpwards(current, rigName, looked));
+        if (found.isPresent()) {
+            return new Checked<>(found.map(path -> asSeenFrom(current, path)), List.of());
+        }
+        return notFound(rigName, planFile, looked);
+    }
+
+    private static Optional<Path> lookUpwards(
+            @Nullable Path from, String rigName, Set<Path> looked) {
+        for (Path folder = from; folder != null; folder = folder.getParent()) {
+            Path fixtures = folder.resolve("fixtures");
+            looked.add(fixtures);
+            Path file = fixtures.resolve(rigName).resolve(RigFiles.FILE_NAME);
+            if (Files.isRegularFile(file)) {
+                return Optional.of(file);
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** A path is shown as the user would write it where that is shorter. */
+    private static Path asSeenFrom(Path current, Path file) {
+        return file.startsWith(current) ? current.relativize(file) : file;
+    }
+
+    private static Checked<Path> notFound(String rigName, Path planFile, Set<Path> looked) {
+        UserFile plan = UserFile.open(planFile, "a test plan", "test-plan: what it is for");
+        Position at = plan.root().stream()
+                .flatMap(root -> root.entries().stream())
+                .filter(entry -> entry.key().equals("rig"))
+                .findFirst()
+                .map(entry -> entry.value().at())
+                .orElse(Position.START);
+        plan.findings().error(at, "there is no rig " + Shown.quoted(rigName), cure(rigName, looked));
+        return plan.findings().with(Optional.empty());
+    }
+
+    private static String cure(String rigName, Set<Path> looked) {
+        Set<String> names = new LinkedHashSet<>();
+        for (Path fixtures : looked) {
+            names.addAll(rigsIn(fixtures));
+        }
+        String near = NearestName.of(rigName, names).map(name -> "did you mean \"" + name + "\"? ").orElse("");
+        String folders = looked.stream()
+                .map(folder -> folder.resolve(rigName).toString())
+                .collect(Collectors.joining(", "));
+        return near + "looked for " + RigFiles.FILE_NAME + " in: " + folders;
+    }
+
+    private static Set<String> rigsIn(Path fixtures) {
+        if (!Files.isDirectory(fixtures)) {
+            return Set.of();
+        }
+        try (var folders = Files.list(fixtures)) {
+            return folders.limit(1000)
+                    .filter(folder -> Files.isRegularFile(folder.resolve(RigFiles.FILE_NAME)))
+                    .map(folder -> String.valueOf(folder.getFileName()))
+                    .collect(Collectors.toCollection(TreeSet::new));
+        } catch (IOException e) {
+            return Set.of();
+        }
+    }
+}
