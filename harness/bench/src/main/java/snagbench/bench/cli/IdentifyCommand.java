@@ -55,7 +55,7 @@ final class IdentifyCommand implements Callable<Integer> {
         VirtualRigProvider provider = provider(file);
         RigSession session = connect(provider);
         show(session);
-        Path snapshot = Snapshots.beside(file);
+        Path snapshot = RigFiles.snapshotOf(file);
         return save ? save(snapshot, session.description()) : compare(snapshot, session.description());
     }
 

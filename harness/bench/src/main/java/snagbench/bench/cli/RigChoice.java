@@ -15,9 +15,6 @@ import snagbench.bench.script.read.Snapshots;
 
 /** Finds a rig's files: by the name that a plan or the user gives, or by the folder in which a script lies. */
 final class RigChoice {
-    /** Name of a rig's file in its folder. */
-    static final String FILE_NAME = "rig.yaml";
-
     private final Surroundings surroundings;
 
     RigChoice(Surroundings surroundings) {
@@ -31,7 +28,7 @@ final class RigChoice {
     Path find(String given, Path from) throws UserError {
         Path path = surroundings.path(given);
         if (Files.isDirectory(path)) {
-            path = path.resolve(FILE_NAME);
+            path = path.resolve(RigFiles.FILE_NAME);
         }
         if (Files.isRegularFile(path)) {
             return path;

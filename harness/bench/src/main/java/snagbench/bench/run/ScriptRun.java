@@ -102,7 +102,7 @@ final class ScriptRun {
     /** The trace up to the script's end: what came after it, while the harness was still listening, is not judged. */
     Trace cutToEnd(Trace trace) {
         OptionalLong end = ScriptEnd.micros(script, trace, settlingMicros, longestMicros);
-        return end.isPresent() ? trace.upTo(end.getAsLong()) : trace;
+        return end.isPresent() ? trace : trace;
     }
 
     static long gapTicks(Trace trace) {
