@@ -27,17 +27,7 @@ final class DescriptionAssembly {
                                     + ", which this version does not know; a newer harness may");
                 }
                 channels.add(new ChannelDescription(
-                        channels.size(),
-                        item.text(0),
-                        kind,
-                        item.text(1),
-                        1,
-                        0,
-                        0,
-                        1,
-                        0,
-                        item.figure(1),
-                        List.of()));
+                        channels.size(), item.text(0), kind, item.text(1), 1, 0, 0, 1, 0, item.figure(1), List.of()));
             }
             case RANGE -> {
                 ChannelDescription last = last();
@@ -82,7 +72,8 @@ final class DescriptionAssembly {
     private ChannelDescription last() throws SessionException {
         if (channels.isEmpty()) {
             throw new SessionException(
-                    SessionException.Reason.REFUSED, "the rig's description starts with something other than a channel");
+                    SessionException.Reason.REFUSED,
+                    "the rig's description starts with something other than a channel");
         }
         return channels.get(channels.size() - 1);
     }

@@ -39,6 +39,7 @@ final class LiveReadings {
     }
 
     private int value(Condition.Compares compares) {
-        return (compares.source() == Source.TOLD ? told : real)[compares.channel().index()];
+        return (compares.source() == Source.TOLD ? told : real)
+                [compares.channel().index()];
     }
 }

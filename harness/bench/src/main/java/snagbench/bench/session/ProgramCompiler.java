@@ -110,8 +110,7 @@ final class ProgramCompiler {
     }
 
     private void terms(int entry, TermRole role, Optional<Condition> condition) {
-        condition.ifPresent(
-                present -> present.terms().forEach(term -> messages.add(term(entry, role, term))));
+        condition.ifPresent(present -> present.terms().forEach(term -> messages.add(term(entry, role, term))));
     }
 
     private static Term term(int entry, TermRole role, Condition.Term term) {

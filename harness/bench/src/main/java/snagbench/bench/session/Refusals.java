@@ -20,12 +20,12 @@ final class Refusals {
             case MALFORMED -> "field " + told.word + " of the request is missing or out of range";
             case UNKNOWN_KIND -> "its probe cannot do that (code " + told.word + ")";
             case MISMATCH -> "what it holds is not what was loaded";
-            case LATCHED ->
-                "a stop is latched (" + (told.word == 2 ? "a guard tripped" : "the lease ran out") + ")";
+            case LATCHED -> "a stop is latched (" + (told.word == 2 ? "a guard tripped" : "the lease ran out") + ")";
             case NO_LEASE -> "it has no lease";
             case NO_ROOM -> "it has room for " + told.word;
             case NOT_NOW -> "not while a script is armed or the safe stop runs";
-            case NEEDS_GUARD -> "a lasting fault on channel " + told.word + ", which closes a control loop, needs a guard";
+            case NEEDS_GUARD ->
+                "a lasting fault on channel " + told.word + ", which closes a control loop, needs a guard";
             case NOT_ENABLED -> "its physical enable is off";
             case NOT_ALLOWED -> "channel " + told.word + " may not be forced so";
         };

@@ -24,7 +24,6 @@ import snagbench.wire.Keep;
 import snagbench.wire.LetGo;
 import snagbench.wire.Open;
 import snagbench.wire.Record;
-import snagbench.wire.Refusal;
 import snagbench.wire.Reply;
 import snagbench.wire.RequestBody;
 import snagbench.wire.ResetCause;
@@ -232,8 +231,8 @@ public final class RigSession {
         Answer armed = call(
                 "be armed",
                 new Arm(program.entries(), program.digest(), guardCount, guardDigest, seed),
-                told -> recorder = new TraceRecorder(
-                        description(), 1, watched.clone(), told.tick, told.micros, told.word));
+                told -> recorder =
+                        new TraceRecorder(description(), 1, watched.clone(), told.tick, told.micros, told.word));
         TraceRecorder to = recorder;
         if (to == null) {
             throw new IllegalStateException("armed at tick " + armed.tick + " without a recorder");
@@ -318,8 +317,7 @@ public final class RigSession {
     }
 
     /** Asks and waits; what is to be done with the answer is done before anything behind it is taken. */
-    private Answer call(String what, RequestBody body, Consumer<Answer> whenDone)
-            throws SessionException {
+    private Answer call(String what, RequestBody body, Consumer<Answer> whenDone) throws SessionException {
         finishOutstanding();
         answer = null;
         item = null;
@@ -423,8 +421,8 @@ public final class RigSession {
         if (restart != null) {
             throw new SessionException(
                     SessionException.Reason.RESTARTED,
-                    "the controller restarted (" + restart.name().toLowerCase(Locale.ROOT).replace('_', '-')
-                            + ")");
+                    "the controller restarted ("
+                            + restart.name().toLowerCase(Locale.ROOT).replace('_', '-') + ")");
         }
     }
 

@@ -32,7 +32,6 @@ public record SessionSettings(
      * @return settings
      */
     public static SessionSettings usual(int nonce, int leaseMillis, BooleanSupplier cancelled) {
-        return new SessionSettings(
-                nonce, leaseMillis, USUAL_ANSWER_MICROS, USUAL_TRIES, USUAL_STOP_MICROS, cancelled);
+        return new SessionSettings(nonce, leaseMillis, USUAL_ANSWER_MICROS, USUAL_TRIES, USUAL_STOP_MICROS, cancelled);
     }
 }

@@ -47,9 +47,7 @@ final class ChannelValues {
                     "take stuck-at: " + String.join(", ", channel.valueNames()));
         }
         Optional<Quantity> quantity = Quantity.parse(part.text());
-        return quantity.isEmpty()
-                ? notAValue(part, channel)
-                : onGrid(part, channel, quantity.get(), Rounding.NONE);
+        return quantity.isEmpty() ? notAValue(part, channel) : onGrid(part, channel, quantity.get(), Rounding.NONE);
     }
 
     private OptionalInt numberOfName(Part part, ChannelDescription channel, Quantity quantity) {
@@ -77,8 +75,10 @@ final class ChannelValues {
         }
         String wanted = "write " + exampleOf(channel);
         if (part.text().matches("[+-]?[0-9]+,[0-9]+.*")) {
-            return wrong(part, found + " has a comma", "figures have a decimal point: "
-                    + part.text().replaceFirst(",", "."));
+            return wrong(
+                    part,
+                    found + " has a comma",
+                    "figures have a decimal point: " + part.text().replaceFirst(",", "."));
         }
         if (part.text().startsWith("\u2212")) {
             return wrong(part, found + " begins with a typographic minus", "take a plain \"-\"");
@@ -120,15 +120,17 @@ final class ChannelValues {
     private OptionalInt wrongUnit(Part part, ChannelDescription channel, Quantity quantity) {
         String found = Shown.quoted(quantity.unit());
         if (channel.unit().isEmpty()) {
-            return wrong(part, found + " does not fit " + channel.name() + ", which has no unit", "write the figure alone");
+            return wrong(
+                    part, found + " does not fit " + channel.name() + ", which has no unit", "write the figure alone");
         }
         List<String> fitting = Unit.fitting(channel.unit());
-        Optional<String> near = NearestName.of(quantity.unit(), fitting).filter(name -> Unit.of(quantity.unit()).isEmpty());
+        Optional<String> near = NearestName.of(quantity.unit(), fitting)
+                .filter(name -> Unit.of(quantity.unit()).isEmpty());
         return wrong(
                 part,
                 "the unit " + found + " does not fit " + channel.name() + ", which is in " + channel.unit(),
-                near.map(name -> "did you mean \"" + name + "\"? ").orElse("")
-                        + "what fits: " + String.join(", ", fitting));
+                near.map(name -> "did you mean \"" + name + "\"? ").orElse("") + "what fits: "
+                        + String.join(", ", fitting));
     }
 
     private OptionalInt wrong(Part part, String message, String cure) {

@@ -85,8 +85,8 @@ final class Comparisons {
             return Optional.empty();
         }
         warnOfTheObvious(channel, relation, raw.getAsInt(), operand);
-        return Optional.of(new Condition.Compares(
-                findings.place(entry.at()), channel, source, relation, raw.getAsInt()));
+        return Optional.of(
+                new Condition.Compares(findings.place(entry.at()), channel, source, relation, raw.getAsInt()));
     }
 
     /** A comparison that holds for all or for none of a channel's values. */

@@ -37,8 +37,7 @@ final class Conditions {
 
     /** A condition of an injection. */
     Optional<Condition> read(YamlNode node, Use use, int injection) {
-        Optional<YamlMapping> mapping =
-                values.mapping(node, "a condition", "{ step: NAME, channel: at least 180 mm }");
+        Optional<YamlMapping> mapping = values.mapping(node, "a condition", "{ step: NAME, channel: at least 180 mm }");
         if (mapping.isEmpty()) {
             return Optional.empty();
         }

@@ -127,15 +127,18 @@ final class Expectations {
         return switch (draft.kind()) {
             case "answered-by" -> answeredBy(draft, fields);
             case "becomes" -> becomes(draft, fields);
-            case "must-not-fire" -> failSafe(draft, fields)
-                    .map(failSafe -> new Expectation.MustNotFire(
-                            place(draft), nameOf(draft, failSafe.name() + " must not fire"), failSafe));
-            case "always" -> condition(draft, fields, Use.ALWAYS)
-                    .map(condition -> new Expectation.Always(
-                            place(draft), nameOf(draft, "always " + condition.show()), condition));
-            default -> condition(draft, fields, Use.NEVER)
-                    .map(condition -> new Expectation.Never(
-                            place(draft), nameOf(draft, "never " + condition.show()), condition));
+            case "must-not-fire" ->
+                failSafe(draft, fields)
+                        .map(failSafe -> new Expectation.MustNotFire(
+                                place(draft), nameOf(draft, failSafe.name() + " must not fire"), failSafe));
+            case "always" ->
+                condition(draft, fields, Use.ALWAYS)
+                        .map(condition -> new Expectation.Always(
+                                place(draft), nameOf(draft, "always " + condition.show()), condition));
+            default ->
+                condition(draft, fields, Use.NEVER)
+                        .map(condition -> new Expectation.Never(
+                                place(draft), nameOf(draft, "never " + condition.show()), condition));
         };
     }
 
@@ -184,14 +187,17 @@ final class Expectations {
         }
         Optional<Part> name = values.line(written.get(), "the name of what it is counted from");
         Optional<Anchor> anchor = name.flatMap(anchors::find);
-        anchor.ifPresent(found -> anchors.link(draft.index(), found, name.orElseThrow().at()));
+        anchor.ifPresent(
+                found -> anchors.link(draft.index(), found, name.orElseThrow().at()));
         return anchor;
     }
 
     private boolean truth(YamlNode node) {
         Optional<YamlScalar> text = values.text(node, "true or false");
-        boolean isTrue = text.map(YamlScalar::text).filter("true"::equalsIgnoreCase).isPresent();
-        boolean isFalse = text.map(YamlScalar::text).filter("false"::equalsIgnoreCase).isPresent();
+        boolean isTrue =
+                text.map(YamlScalar::text).filter("true"::equalsIgnoreCase).isPresent();
+        boolean isFalse =
+                text.map(YamlScalar::text).filter("false"::equalsIgnoreCase).isPresent();
         if (text.isPresent() && !isTrue && !isFalse) {
             findings.error(
                     node.at(),

@@ -134,10 +134,14 @@ final class Faults {
     private void unknown(Part text, String word) {
         if (LATER.contains(word)) {
             findings.error(
-                    text.at(), "the fault " + word + " is not in this version", "there is: " + String.join(", ", KNOWN));
+                    text.at(),
+                    "the fault " + word + " is not in this version",
+                    "there is: " + String.join(", ", KNOWN));
         } else if (text.text().startsWith("stuck at")) {
             findings.error(
-                    text.at(), "there is no fault \"stuck\"", "did you mean \"stuck-at" + text.text().substring(8) + "\"?");
+                    text.at(),
+                    "there is no fault \"stuck\"",
+                    "did you mean \"stuck-at" + text.text().substring(8) + "\"?");
         } else if (!word.isEmpty() && (Character.isDigit(word.charAt(0)) || "+-.".indexOf(word.charAt(0)) >= 0)) {
             findings.error(
                     text.at(),
@@ -159,7 +163,8 @@ final class Faults {
                 }
                 findings.error(
                         text.at(),
-                        name + " is " + Names.words(channel.kind()) + " and has no reading for \"" + fault + "\" to work on",
+                        name + " is " + Names.words(channel.kind()) + " and has no reading for \"" + fault
+                                + "\" to work on",
                         "take stuck-at");
                 return false;
             case ACTUATOR:
@@ -177,7 +182,8 @@ final class Faults {
             default:
                 findings.error(
                         text.at(),
-                        name + " is " + Names.words(channel.kind()) + " of the control code itself and cannot be forced",
+                        name + " is " + Names.words(channel.kind())
+                                + " of the control code itself and cannot be forced",
                         "force what the control code looks at: a sensor");
                 return false;
         }

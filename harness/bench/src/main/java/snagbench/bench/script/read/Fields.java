@@ -1,7 +1,6 @@
 package snagbench.bench.script.read;
 
 import java.util.Collection;
-import java.util.List;
 import java.util.Optional;
 import snagbench.bench.script.yaml.Position;
 import snagbench.bench.script.yaml.Shown;

@@ -134,7 +134,8 @@ final class Guards {
 
     private void checkRange(Part range, ChannelDescription channel, int least, int most) {
         if (least >= most) {
-            findings.error(range.at(), "the range " + Shown.quoted(range.text()) + " is empty", "write the lower end first");
+            findings.error(
+                    range.at(), "the range " + Shown.quoted(range.text()) + " is empty", "write the lower end first");
         } else if (least <= channel.lowest() && most >= channel.highest()) {
             findings.warning(range.at(), "this guard can never trip", ChannelValues.range(channel));
         }
@@ -157,7 +158,11 @@ final class Guards {
         }
         String key = watched.get(0).key();
         Fields fields = Fields.of(
-                mapping.get(), "a stall guard", List.of(key, "command", "at-least", "for", "over-ticks"), Set.of(), findings);
+                mapping.get(),
+                "a stall guard",
+                List.of(key, "command", "at-least", "for", "over-ticks"),
+                Set.of(),
+                findings);
         Optional<ChannelDescription> channel = sensor(watched.get(0));
         Optional<ChannelDescription> command = fields.required("command", "reach.command")
                 .flatMap(value -> values.line(value, "an actuator's name"))
@@ -191,7 +196,10 @@ final class Guards {
         }
         OptionalInt raw = channelValues.raw(part.get(), channel.get(), Rounding.NONE);
         if (raw.isPresent() && raw.getAsInt() < 0) {
-            findings.error(part.get().at(), "a size below 0: " + part.get().text(), "it counts both ways: write it without the sign");
+            findings.error(
+                    part.get().at(),
+                    "a size below 0: " + part.get().text(),
+                    "it counts both ways: write it without the sign");
             return OptionalInt.empty();
         }
         return raw;

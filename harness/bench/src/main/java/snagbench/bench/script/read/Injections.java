@@ -57,15 +57,14 @@ final class Injections {
         String name = given.map(Part::text).orElse("injection " + (index + 1));
         anchors.injection(index, given.orElse(new Part(mapping.at(), name)));
 
-        Optional<Condition> when = fields.required("when", "{ step: REACHING }")
-                .flatMap(node -> conditions.read(node, Use.WHEN, index));
+        Optional<Condition> when =
+                fields.required("when", "{ step: REACHING }").flatMap(node -> conditions.read(node, Use.WHEN, index));
         List<Injection.Forcing> forcings = fields.required("channels", "{ channel: stuck-at 5 A }")
                 .map(this::forcings)
                 .orElse(List.of());
         Optional<Condition> whileHolds =
                 fields.optional("while").flatMap(node -> conditions.read(node, Use.WHILE, index));
-        Optional<Condition> until =
-                fields.optional("until").flatMap(node -> conditions.read(node, Use.UNTIL, index));
+        Optional<Condition> until = fields.optional("until").flatMap(node -> conditions.read(node, Use.UNTIL, index));
         Optional<Long> lasts = fields.optional("lasts").map(node -> times.micros(node, "a lasting time"));
         if (when.isEmpty() || forcings.isEmpty()) {
             return Optional.empty();
@@ -76,14 +75,12 @@ final class Injections {
     }
 
     private List<Injection.Forcing> forcings(YamlNode node) {
-        Optional<YamlMapping> mapping =
-                values.mapping(node, "channels with their faults", "{ channel: stuck-at 5 A }");
+        Optional<YamlMapping> mapping = values.mapping(node, "channels with their faults", "{ channel: stuck-at 5 A }");
         List<Injection.Forcing> forcings = new ArrayList<>();
         if (mapping.isPresent() && mapping.get().entries().isEmpty()) {
             findings.error(node.at(), "an injection without channels", "write at least one: { channel: stuck-at 5 A }");
         }
-        for (YamlMapping.Entry entry :
-                mapping.map(YamlMapping::entries).orElse(List.of())) {
+        for (YamlMapping.Entry entry : mapping.map(YamlMapping::entries).orElse(List.of())) {
             if (!(entry.value() instanceof YamlUnreadable)) {
                 forcing(entry).ifPresent(forcings::add);
             }

@@ -36,8 +36,8 @@ final class LastingFaults {
     }
 
     private static boolean isGuarded(Injection.Forcing forcing, Optional<RigFile> file) {
-        return file.stream()
-                .flatMap(rig -> rig.guards().stream())
-                .anyMatch(guard -> guard.channel().name().equals(forcing.channel().name()));
+        return file.stream().flatMap(rig -> rig.guards().stream()).anyMatch(guard -> guard.channel()
+                .name()
+                .equals(forcing.channel().name()));
     }
 }

@@ -54,8 +54,8 @@ final class Names {
         findings.error(
                 name.at(),
                 channel.isPresent()
-                        ? Shown.quoted(name.text()) + " is " + words(channel.get().kind()) + ", where " + wanted
-                                + " is wanted"
+                        ? Shown.quoted(name.text()) + " is "
+                                + words(channel.get().kind()) + ", where " + wanted + " is wanted"
                         : "the rig has no " + wanted.replaceFirst("^an? ", "") + " " + Shown.quoted(name.text()),
                 NearestName.cure(name.text(), right));
         return Optional.empty();
@@ -98,8 +98,7 @@ final class Names {
     private void unknown(Part name, String stem) {
         List<String> right = new ArrayList<>();
         rig.channels().forEach(channel -> right.add(channel.name()));
-        findings.error(
-                name.at(), "the rig has no channel " + Shown.quoted(stem), NearestName.cure(stem, right));
+        findings.error(name.at(), "the rig has no channel " + Shown.quoted(stem), NearestName.cure(stem, right));
     }
 
     static String words(ChannelKind kind) {

@@ -63,10 +63,8 @@ final class NearestName {
             for (int j = 1; j <= b.length(); j++) {
                 int changed = table[i - 1][j - 1] + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
                 table[i][j] = Math.min(changed, 1 + Math.min(table[i - 1][j], table[i][j - 1]));
-                boolean exchanged = i > 1
-                        && j > 1
-                        && a.charAt(i - 1) == b.charAt(j - 2)
-                        && a.charAt(i - 2) == b.charAt(j - 1);
+                boolean exchanged =
+                        i > 1 && j > 1 && a.charAt(i - 1) == b.charAt(j - 2) && a.charAt(i - 2) == b.charAt(j - 1);
                 if (exchanged) {
                     table[i][j] = Math.min(table[i][j], table[i - 2][j - 2] + 1);
                 }

@@ -28,6 +28,7 @@ record Part(Position at, String text) {
             first++;
         }
         return new Part(
-                at.plus(text.codePointCount(0, first)), text.substring(first, end).strip());
+                at.plus(text.codePointCount(0, first)),
+                text.substring(first, end).strip());
     }
 }

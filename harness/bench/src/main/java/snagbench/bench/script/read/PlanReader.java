@@ -73,17 +73,19 @@ public final class PlanReader {
         }
         List<TestPlan.PlannedScript> scripts =
                 fields.required("scripts", "a list of files").map(this::scripts).orElse(List.of());
-        return Optional.of(
-                new TestPlan(findings.place(root.at()), name, rig, build, runTime, reserve, scripts));
+        return Optional.of(new TestPlan(findings.place(root.at()), name, rig, build, runTime, reserve, scripts));
     }
 
     private List<TestPlan.PlannedScript> scripts(YamlNode node) {
         List<TestPlan.PlannedScript> scripts = new ArrayList<>();
-        for (YamlNode item : values.list(node, "a list of scripts", "- name.fault.yaml").orElse(List.of())) {
+        for (YamlNode item :
+                values.list(node, "a list of scripts", "- name.fault.yaml").orElse(List.of())) {
             if (item instanceof YamlMapping mapping) {
                 repeated(mapping).ifPresent(scripts::add);
             } else {
-                values.line(item, "a script's file name").flatMap(part -> script(part, 1)).ifPresent(scripts::add);
+                values.line(item, "a script's file name")
+                        .flatMap(part -> script(part, 1))
+                        .ifPresent(scripts::add);
             }
         }
         return scripts;

@@ -57,7 +57,9 @@ final class ProgramFit {
     private void terms(FaultScript script) {
         int terms = 0;
         for (Stage stage : script.begin()) {
-            terms += stage instanceof Stage.WaitFor wait ? wait.condition().terms().size() : 0;
+            terms += stage instanceof Stage.WaitFor wait
+                    ? wait.condition().terms().size()
+                    : 0;
         }
         Place last = script.place();
         for (Injection injection : script.injections()) {

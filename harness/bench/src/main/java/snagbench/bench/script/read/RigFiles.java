@@ -106,12 +106,11 @@ public final class RigFiles {
         UserFile opened = UserFile.open(rigYaml, WHAT, EXAMPLE);
         Findings findings = opened.findings();
         Values values = new Values(findings);
-        return findings.with(opened.root()
-                .map(root -> root.entries().stream()
-                        .filter(entry -> entry.key().equals("virtual"))
-                        .findFirst()
-                        .flatMap(entry -> values.line(entry.value(), "the name of a virtual rig"))
-                        .map(Part::text)));
+        return findings.with(opened.root().map(root -> root.entries().stream()
+                .filter(entry -> entry.key().equals("virtual"))
+                .findFirst()
+                .flatMap(entry -> values.line(entry.value(), "the name of a virtual rig"))
+                .map(Part::text)));
     }
 
     private static Optional<RigFile> read(Path file, YamlMapping root, RigDescription rig, Findings findings) {
@@ -167,13 +166,13 @@ public final class RigFiles {
         if (mapping.isEmpty()) {
             return Optional.empty();
         }
-        Fields fields = Fields.of(
-                mapping.get(), "\"ready\"", List.of("send", "wait-for", "within"), Set.of(), findings);
+        Fields fields =
+                Fields.of(mapping.get(), "\"ready\"", List.of("send", "wait-for", "within"), Set.of(), findings);
         Conditions conditions = new Conditions(names, findings);
         Stages stages = new Stages(names, findings, times, conditions);
         Optional<ChannelDescription> command = fields.required("send", "ready").flatMap(stages::command);
-        Optional<Condition> condition = fields.required("wait-for", "{ step: READY }")
-                .flatMap(value -> conditions.read(value, Use.WAIT_FOR));
+        Optional<Condition> condition =
+                fields.required("wait-for", "{ step: READY }").flatMap(value -> conditions.read(value, Use.WAIT_FOR));
         long within = fields.required("within", "10 s")
                 .map(value -> times.micros(value, "a limit"))
                 .orElse(0L);

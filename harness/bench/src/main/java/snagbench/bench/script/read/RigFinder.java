@@ -28,18 +28,17 @@ public final class RigFinder {
      */
     public static Checked<Path> find(String rigName, Path planFile, Path currentFolder) {
         Set<Path> looked = new LinkedHashSet<>();
-        Path planFolder = currentFolder.resolve(planFile).toAbsolutePath().normalize().getParent();
+        Path planFolder =
+                currentFolder.resolve(planFile).toAbsolutePath().normalize().getParent();
         Path current = currentFolder.toAbsolutePath().normalize();
-        Optional<Path> found = lookUpwards(planFolder, rigName, looked)
-                .or(() -> lookUpwards(current, rigName, looked));
+        Optional<Path> found = lookUpwards(planFolder, rigName, looked).or(() -> lookUpwards(current, rigName, looked));
         if (found.isPresent()) {
             return new Checked<>(found.map(path -> asSeenFrom(current, path)), List.of());
         }
         return notFound(rigName, planFile, looked);
     }
 
-    private static Optional<Path> lookUpwards(
-            @Nullable Path from, String rigName, Set<Path> looked) {
+    private static Optional<Path> lookUpwards(@Nullable Path from, String rigName, Set<Path> looked) {
         for (Path folder = from; folder != null; folder = folder.getParent()) {
             Path fixtures = folder.resolve("fixtures");
             looked.add(fixtures);
@@ -73,7 +72,9 @@ public final class RigFinder {
         for (Path fixtures : looked) {
             names.addAll(rigsIn(fixtures));
         }
-        String near = NearestName.of(rigName, names).map(name -> "did you mean \"" + name + "\"? ").orElse("");
+        String near = NearestName.of(rigName, names)
+                .map(name -> "did you mean \"" + name + "\"? ")
+                .orElse("");
         String folders = looked.stream()
                 .map(folder -> folder.resolve(rigName).toString())
                 .collect(Collectors.joining(", "));

@@ -74,8 +74,7 @@ public final class ScriptReader {
     private static Checked<FaultScript> read(Path file, RigDescription rig, Optional<RigFile> rigFile) {
         UserFile opened = UserFile.open(file, WHAT, EXAMPLE);
         Findings findings = opened.findings();
-        return findings.with(opened.root()
-                .flatMap(root -> new ScriptReader(rig, rigFile, findings).script(root)));
+        return findings.with(opened.root().flatMap(root -> new ScriptReader(rig, rigFile, findings).script(root)));
     }
 
     private Optional<FaultScript> script(YamlMapping root) {
@@ -138,7 +137,8 @@ public final class ScriptReader {
                 findings.warning(
                         fields.at("failsafe"),
                         "the script is to be evidence for " + failSafe.name() + ", and expects nothing of it",
-                        "expect \"answered-by: " + failSafe.name() + "\" or \"must-not-fire: " + failSafe.name() + "\"");
+                        "expect \"answered-by: " + failSafe.name() + "\" or \"must-not-fire: " + failSafe.name()
+                                + "\"");
             }
         }
     }
@@ -148,7 +148,8 @@ public final class ScriptReader {
             long deadline = 0;
             if (expectation instanceof Expectation.AnsweredBy one && one.after().equals(end.after())) {
                 deadline = one.within().mostMicros();
-            } else if (expectation instanceof Expectation.Becomes one && one.after().equals(end.after())) {
+            } else if (expectation instanceof Expectation.Becomes one
+                    && one.after().equals(end.after())) {
                 deadline = one.within().mostMicros();
             }
             if (deadline > end.micros()) {
@@ -163,8 +164,8 @@ public final class ScriptReader {
 
     private List<FailSafeDescription> failSafes(YamlNode node) {
         List<FailSafeDescription> found = new ArrayList<>();
-        for (YamlNode item :
-                values.listOrOne(node, "a fail-safe or a list of them", "- FS-01").orElse(List.of())) {
+        for (YamlNode item : values.listOrOne(node, "a fail-safe or a list of them", "- FS-01")
+                .orElse(List.of())) {
             values.line(item, "a fail-safe's name").flatMap(names::failSafe).ifPresent(found::add);
         }
         return found;
@@ -173,7 +174,8 @@ public final class ScriptReader {
     private Set<Need> needs(YamlNode node) {
         List<String> words = Arrays.stream(Need.values()).map(Need::word).toList();
         Set<Need> needs = EnumSet.noneOf(Need.class);
-        for (YamlNode item : values.listOrOne(node, "a list of needs", "- motion").orElse(List.of())) {
+        for (YamlNode item :
+                values.listOrOne(node, "a list of needs", "- motion").orElse(List.of())) {
             Optional<Part> part = values.line(item, "a need");
             int index = part.map(word -> words.indexOf(word.text())).orElse(-1);
             if (index >= 0) {

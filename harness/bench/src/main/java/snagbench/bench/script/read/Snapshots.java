@@ -39,7 +39,16 @@ public final class Snapshots {
     private static final List<String> LIMITS =
             List.of("real", "tickMicros", "slots", "terms", "points", "guards", "frame", "kinds");
     private static final List<String> CHANNEL = List.of(
-            "name", "kind", "unit", "stepMultiplier", "stepExponent", "lowest", "highest", "absent", "flags", "valueNames");
+            "name",
+            "kind",
+            "unit",
+            "stepMultiplier",
+            "stepExponent",
+            "lowest",
+            "highest",
+            "absent",
+            "flags",
+            "valueNames");
 
     private final Findings findings;
     private final Values values;
@@ -93,7 +102,8 @@ public final class Snapshots {
                     .put("name", failSafe.name())
                     .put("inhibition", failSafe.inhibition().orElse(-1));
         }
-        String text = mapper.writerWithDefaultPrettyPrinter().writeValueAsString(root).replace("\r\n", "\n") + "\n";
+        String text =
+                mapper.writerWithDefaultPrettyPrinter().writeValueAsString(root).replace("\r\n", "\n") + "\n";
         Path beside = file.resolveSibling(file.getFileName() + ".new");
         Files.write(beside, text.getBytes(StandardCharsets.UTF_8));
         Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
@@ -187,8 +197,7 @@ public final class Snapshots {
     }
 
     private FailSafeDescription failSafe(YamlMapping mapping, int channels) {
-        Fields fields =
-                Fields.of(mapping, "a fail-safe", List.of("number", "name", "inhibition"), Set.of(), findings);
+        Fields fields = Fields.of(mapping, "a fail-safe", List.of("number", "name", "inhibition"), Set.of(), findings);
         int inhibition = whole(fields, "inhibition", -1, channels - 1);
         return new FailSafeDescription(
                 whole(fields, "number", 1, 255),

@@ -41,7 +41,9 @@ final class Stages {
         Fields fields = Fields.of(mapping, "a stage", List.of("send", "wait-for", "within"), Set.of(), findings);
         if (fields.has("send") && fields.has("wait-for")) {
             findings.error(
-                    fields.at("wait-for"), "a stage sends or waits, not both", "put \"- \" before this line: a stage of its own");
+                    fields.at("wait-for"),
+                    "a stage sends or waits, not both",
+                    "put \"- \" before this line: a stage of its own");
             return Optional.empty();
         }
         if (fields.has("send")) {
@@ -53,7 +55,10 @@ final class Stages {
                     .map(command -> new Stage.Send(findings.place(mapping.at()), command, 1));
         }
         if (!fields.has("wait-for")) {
-            findings.error(mapping.at(), "a stage that neither sends nor waits", "write \"- send: NAME\" or \"- wait-for: { ... }\"");
+            findings.error(
+                    mapping.at(),
+                    "a stage that neither sends nor waits",
+                    "write \"- send: NAME\" or \"- wait-for: { ... }\"");
             return Optional.empty();
         }
         Optional<Condition> condition =
@@ -70,7 +75,8 @@ final class Stages {
         Optional<ChannelDescription> command =
                 name.flatMap(part -> names.channel(part, Set.of(ChannelKind.COMMAND), "a command"));
         if (command.isPresent() && (command.get().lowest() > 1 || command.get().highest() < 1)) {
-            findings.error(node.at(), command.get().name() + " does not take the value 1", ChannelValues.range(command.get()));
+            findings.error(
+                    node.at(), command.get().name() + " does not take the value 1", ChannelValues.range(command.get()));
             return Optional.empty();
         }
         return command;

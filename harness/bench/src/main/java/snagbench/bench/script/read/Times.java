@@ -99,18 +99,14 @@ final class Times {
                     "write \"" + part.text() + " ms\" if that is what you mean (us, ms, s, min)");
         }
         if (!Grid.MICROSECONDS.takes(unit)) {
-            return wrong(
-                    part,
-                    Shown.quoted(unit) + " is no unit of time",
-                    NearestName.cure(unit, Unit.fitting("us")));
+            return wrong(part, Shown.quoted(unit) + " is no unit of time", NearestName.cure(unit, Unit.fitting("us")));
         }
         BigInteger micros = Grid.MICROSECONDS.floor(quantity.get());
         if (micros.signum() < 0) {
             return wrong(part, "a time below 0: " + part.text(), "write it without the sign");
         }
         if (!Grid.MICROSECONDS.has(quantity.get())) {
-            return wrong(
-                    part, part.text() + " is no whole number of microseconds", "the rig's clock counts those");
+            return wrong(part, part.text() + " is no whole number of microseconds", "the rig's clock counts those");
         }
         if (micros.signum() == 0 && aboveZero) {
             return wrong(part, what + " of 0 leaves no time at all", "give it more, such as \"250 ms\"");

@@ -125,7 +125,10 @@ final class TreeBuilder {
         String name = Shown.quoted(key.text());
         String cure = "keep one of the two; in a list, each item starts with \"- \"";
         problems.add(new YamlProblem(
-                first, name + " stands twice in the same mapping: again in line " + key.at().line(), cure));
+                first,
+                name + " stands twice in the same mapping: again in line "
+                        + key.at().line(),
+                cure));
         problems.add(new YamlProblem(
                 key.at(), name + " stands twice in the same mapping: first in line " + first.line(), cure));
     }

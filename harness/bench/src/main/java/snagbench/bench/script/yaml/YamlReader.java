@@ -65,5 +65,4 @@ public final class YamlReader {
         }
         return Optional.empty();
     }
-
 }

@@ -19,8 +19,7 @@ final class YamlTrap {
         this.context = textOf(e.getContext());
         this.problem = textOf(e.getProblem());
         this.opened = e.getContextMark().map(TreeBuilder::position).map(source::inside);
-        this.at = source.inside(
-                e.getProblemMark().map(TreeBuilder::position).orElse(opened.orElse(Position.START)));
+        this.at = source.inside(e.getProblemMark().map(TreeBuilder::position).orElse(opened.orElse(Position.START)));
         this.source = source;
     }
 
