@@ -3,6 +3,7 @@ package snagbench.bench.cli;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.OutputStream;
+import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
@@ -31,10 +32,15 @@ public final class Main {
                 interruption::isWanted,
                 () -> random.nextInt(1, Integer.MAX_VALUE));
         interruption.install();
-        int status = CommandLines.run(surroundings, args);
-        surroundings.out().flush();
-        surroundings.err().flush();
-        interruption.finished();
+        int status = ExitStatus.OURS;
+        try {
+            status = CommandLines.run(surroundings, args);
+        } finally {
+            surroundings.out().flush();
+            surroundings.err().flush();
+            interruption.finished();
+        }
+        // After a signal the process is ending already, with the signal's own status.
         if (!interruption.isWanted()) {
             System.exit(status);
         }
@@ -42,8 +48,8 @@ public final class Main {
 
     private static PrintWriter writer(FileDescriptor to) {
         OutputStream stream = new FileOutputStream(to);
-        String native_ = System.getProperty("native.encoding");
-        Charset charset = native_ == null ? StandardCharsets.UTF_8 : Charset.forName(native_);
-        return new PrintWriter(new java.io.OutputStreamWriter(stream, charset), true);
+        String encoding = System.getProperty("native.encoding");
+        Charset charset = encoding == null ? StandardCharsets.UTF_8 : Charset.forName(encoding);
+        return new PrintWriter(new OutputStreamWriter(stream, charset), true);
     }
 }

@@ -66,6 +66,9 @@ final class ScriptRun {
             if (isNew(trace)) {
                 end = ScriptEnd.micros(script, trace, settlingMicros, longestMicros);
             }
+            if (end.isEmpty() && now >= longestMicros) {
+                end = OptionalLong.of(longestMicros);
+            }
             if (isStopped(trace) || isSeen(trace, now, end)) {
                 return trace;
             }
