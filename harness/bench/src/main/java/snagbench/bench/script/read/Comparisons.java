@@ -14,7 +14,7 @@ import snagbench.bench.script.yaml.Shown;
 import snagbench.bench.script.yaml.YamlMapping;
 import snagbench.bench.script.yaml.YamlScalar;
 
-/** Reads comparisons: "above 7 V", "at least 180 mm", "is not READY", "<= 5 %", "READY". */
+/** Reads comparisons: "above 7 V", "at least 180 mm", "is not READY", "at most 5 %", "READY". */
 final class Comparisons {
     private static final Map<String, Relation> SIGNS = Map.of(
             ">=", Relation.AT_LEAST,

@@ -153,39 +153,27 @@ final class Faults {
     }
 
     private boolean mayBeForced(Part text, String fault, ChannelDescription channel) {
-        String name = channel.name();
-        switch (channel.kind()) {
-            case SENSOR:
-                return true;
-            case DISTURBANCE, INHIBITION, CONSTANT:
-                if (fault.equals("stuck-at")) {
-                    return true;
-                }
-                findings.error(
-                        text.at(),
-                        name + " is " + Names.words(channel.kind()) + " and has no reading for \"" + fault
-                                + "\" to work on",
-                        "take stuck-at");
-                return false;
-            case ACTUATOR:
-                findings.error(
-                        text.at(),
-                        "weakening an actuator (" + name + ") is not in this version",
-                        "force what its sensors say");
-                return false;
-            case COMMAND:
-                findings.error(
-                        text.at(),
-                        name + " is a command, and commands are given at the beginning only",
-                        "write \"- send: " + name + "\" under begin");
-                return false;
-            default:
-                findings.error(
-                        text.at(),
-                        name + " is " + Names.words(channel.kind())
-                                + " of the control code itself and cannot be forced",
-                        "force what the control code looks at: a sensor");
-                return false;
-        }
+        String what = channel.name() + " is " + Names.words(channel.kind());
+        return switch (channel.kind()) {
+            case SENSOR -> true;
+            case DISTURBANCE, INHIBITION, CONSTANT -> fault.equals("stuck-at")
+                    || refuse(
+                            text, what + " and has no reading for \"" + fault + "\" to work on", "take stuck-at");
+            case ACTUATOR -> refuse(
+                    text, what + ", and weakening one is not in this version", "force what the sensors say");
+            case COMMAND -> refuse(
+                    text,
+                    what + ", and commands are given at the beginning only",
+                    "write \"- send: " + channel.name() + "\" under begin");
+            case STATE, COUNTER -> refuse(
+                    text,
+                    what + " of the control code itself and cannot be forced",
+                    "force what the control code looks at: a sensor");
+        };
+    }
+
+    private boolean refuse(Part text, String message, String cure) {
+        findings.error(text.at(), message, cure);
+        return false;
     }
 }

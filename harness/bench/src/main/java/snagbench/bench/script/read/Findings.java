@@ -68,7 +68,8 @@ final class Findings {
     }
 
     private void add(Place place, Problem.Severity severity, String message, String cure) {
-        if (problems.size() < MOST_PROBLEMS || severity == Problem.Severity.ERROR && !hasErrors()) {
+        boolean firstError = severity == Problem.Severity.ERROR && !hasErrors();
+        if (problems.size() < MOST_PROBLEMS || firstError) {
             String line = place.line() >= 1 && place.line() <= lines.size() ? lines.get(place.line() - 1) : "";
             problems.add(new Problem(place, severity, message, cure, line));
         }

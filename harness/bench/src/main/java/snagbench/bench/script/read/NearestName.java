@@ -30,8 +30,7 @@ final class NearestName {
                 .min(Comparator.comparingInt((String name) -> distance(plain, plain(name)))
                         .thenComparingInt(name -> distance(wrong, name)));
         return near.or(() -> right.stream()
-                .filter(name -> plain.length() >= 3 && plain(name).contains(plain)
-                        || name.length() >= 3 && plain.contains(plain(name)))
+                .filter(name -> isPart(plain, plain(name)) || isPart(plain(name), plain))
                 .min(Comparator.comparingInt(name -> Math.abs(name.length() - wrong.length()))));
     }
 
@@ -45,6 +44,10 @@ final class NearestName {
             parts.add("there is: " + String.join(", ", right));
         }
         return String.join(" ", parts);
+    }
+
+    private static boolean isPart(String part, String whole) {
+        return part.length() >= 3 && whole.contains(part);
     }
 
     private static String plain(String name) {

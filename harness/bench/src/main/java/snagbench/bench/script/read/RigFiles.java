@@ -105,12 +105,15 @@ public final class RigFiles {
     public static Checked<Optional<String>> providerOf(Path rigYaml) {
         UserFile opened = UserFile.open(rigYaml, WHAT, EXAMPLE);
         Findings findings = opened.findings();
-        Values values = new Values(findings);
-        return findings.with(opened.root().map(root -> root.entries().stream()
+        if (opened.root().isEmpty()) {
+            return findings.with(Optional.empty());
+        }
+        Optional<String> provider = opened.root().get().entries().stream()
                 .filter(entry -> entry.key().equals("virtual"))
                 .findFirst()
-                .flatMap(entry -> values.line(entry.value(), "the name of a virtual rig"))
-                .map(Part::text)));
+                .flatMap(entry -> new Values(findings).line(entry.value(), "the name of a virtual rig"))
+                .map(Part::text);
+        return findings.with(Optional.of(provider));
     }
 
     private static Optional<RigFile> read(Path file, YamlMapping root, RigDescription rig, Findings findings) {

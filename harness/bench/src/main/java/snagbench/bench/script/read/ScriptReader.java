@@ -128,11 +128,7 @@ public final class ScriptReader {
 
     private void warnOfUnprovenFailSafes(FaultScript script, Fields fields) {
         for (FailSafeDescription failSafe : script.failSafes()) {
-            boolean mentioned = script.expectations().stream()
-                    .anyMatch(one -> one instanceof Expectation.AnsweredBy answered
-                                    && answered.failSafe().equals(failSafe)
-                            || one instanceof Expectation.MustNotFire quiet
-                                    && quiet.failSafe().equals(failSafe));
+            boolean mentioned = script.expectations().stream().anyMatch(one -> isAbout(one, failSafe));
             if (!mentioned) {
                 findings.warning(
                         fields.at("failsafe"),
@@ -141,6 +137,14 @@ public final class ScriptReader {
                                 + "\"");
             }
         }
+    }
+
+    private static boolean isAbout(Expectation expectation, FailSafeDescription failSafe) {
+        if (expectation instanceof Expectation.AnsweredBy answered) {
+            return answered.failSafe().equals(failSafe);
+        }
+        return expectation instanceof Expectation.MustNotFire quiet
+                && quiet.failSafe().equals(failSafe);
     }
 
     private void warnOfAnEarlyEnd(FaultScript script, FaultScript.End end) {
@@ -172,22 +176,23 @@ public final class ScriptReader {
     }
 
     private Set<Need> needs(YamlNode node) {
-        List<String> words = Arrays.stream(Need.values()).map(Need::word).toList();
         Set<Need> needs = EnumSet.noneOf(Need.class);
-        for (YamlNode item :
-                values.listOrOne(node, "a list of needs", "- motion").orElse(List.of())) {
-            Optional<Part> part = values.line(item, "a need");
-            int index = part.map(word -> words.indexOf(word.text())).orElse(-1);
-            if (index >= 0) {
-                needs.add(Need.values()[index]);
-            } else {
-                part.ifPresent(word -> findings.error(
-                        word.at(),
-                        "there is no need " + Shown.quoted(word.text()),
-                        NearestName.cure(word.text(), words)));
-            }
+        for (YamlNode item : values.listOrOne(node, "a list of needs", "- motion").orElse(List.of())) {
+            values.line(item, "a need").flatMap(this::need).ifPresent(needs::add);
         }
         return needs;
+    }
+
+    private Optional<Need> need(Part word) {
+        Optional<Need> need = Arrays.stream(Need.values())
+                .filter(one -> one.word().equals(word.text()))
+                .findFirst();
+        if (need.isEmpty()) {
+            List<String> words = Arrays.stream(Need.values()).map(Need::word).toList();
+            findings.error(
+                    word.at(), "there is no need " + Shown.quoted(word.text()), NearestName.cure(word.text(), words));
+        }
+        return need;
     }
 
     private Optional<FaultScript.End> end(YamlNode node) {

@@ -37,9 +37,8 @@ record SourceText(String text, List<String> lines, Optional<YamlProblem> problem
     }
 
     private static YamlProblem notUtf8(byte[] bytes, int offset, Position at) {
-        boolean sixteen = bytes.length >= 2
-                && ((bytes[0] & 0xFF) == 0xFF && (bytes[1] & 0xFF) == 0xFE
-                        || (bytes[0] & 0xFF) == 0xFE && (bytes[1] & 0xFF) == 0xFF);
+        int mark = bytes.length >= 2 ? (bytes[0] & 0xFF) << 8 | (bytes[1] & 0xFF) : 0;
+        boolean sixteen = mark == 0xFFFE || mark == 0xFEFF;
         String found = sixteen
                 ? "the file is in UTF-16"
                 : String.format("the byte 0x%02X is no UTF-8", bytes[Math.min(offset, bytes.length - 1)] & 0xFF);
