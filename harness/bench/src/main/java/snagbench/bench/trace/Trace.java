@@ -24,7 +24,6 @@ public final class Trace {
     private final List<Happening> events;
     private final List<int[]> missingEvents;
     private final int greatestEvent;
-    private final int firstRowWithLoss;
     private final @Nullable Restart restart;
     private @Nullable List<Gap> gaps;
     private @Nullable List<Gap> eventGaps;
@@ -37,7 +36,6 @@ public final class Trace {
             Columns columns,
             int rows,
             EventLog events,
-            int firstRowWithLoss,
             @Nullable Restart restart) {
         this.rig = rig;
         this.periodTicks = periodTicks;
@@ -48,7 +46,6 @@ public final class Trace {
         this.events = events.view();
         this.missingEvents = events.missing();
         this.greatestEvent = events.greatest();
-        this.firstRowWithLoss = firstRowWithLoss;
         this.restart = restart;
     }
 
@@ -327,7 +324,7 @@ public final class Trace {
     public List<Gap> eventGaps() {
         List<Gap> found = eventGaps;
         if (found == null) {
-            found = EventGaps.of(columns, rows, events, missingEvents, greatestEvent, firstRowWithLoss);
+            found = EventGaps.of(columns, rows, events, missingEvents, greatestEvent);
             eventGaps = found;
         }
         return found;
