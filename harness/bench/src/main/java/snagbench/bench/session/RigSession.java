@@ -285,7 +285,9 @@ public final class RigSession {
     private void workWithoutCancel(long untilMicros) throws SessionException {
         renewIfDue();
         exchange.repeatIfDue();
-        long wake = exchange.wakeMicros(leased ? Math.min(untilMicros, renewMicros) : untilMicros);
+        // A renewal that waits for an answer must not be waited for: on a virtual rig no time would pass.
+        boolean renews = leased && !exchange.isWaiting();
+        long wake = exchange.wakeMicros(renews ? Math.min(untilMicros, renewMicros) : untilMicros);
         exchange.receive(wake, this::take);
     }
 
