@@ -26,8 +26,8 @@ final class Samples {
      */
     static List<Message> worst() {
         List<Message> all = new ArrayList<>();
+        all.add(Message.of(new Request(ALL, 0, 1, new Open(23, 23))));
         for (RequestBody body : new RequestBody[] {
-            new Open(23, 23),
             new ItemRequest(65_535),
             new Watch(65_535, 255, channels()),
             new Entry(LAST_ENTRY, 15, LAST_CHANNEL, LEAST, LEAST, LAST_ENTRY, LAST_ENTRY, MOST, 23),
