@@ -13,8 +13,8 @@ public record LineRate(long nanosPerByte, int transmitBuffer) {
     /** Refuses a line that takes nothing. */
     public LineRate {
         if (nanosPerByte < 0 || transmitBuffer <= 0) {
-            throw new IllegalArgumentException("line with " + nanosPerByte + " ns a byte and room for "
-                    + transmitBuffer + " bytes; wanted at least 0 and above 0");
+            throw new IllegalArgumentException("line with " + nanosPerByte + " ns a byte and room for " + transmitBuffer
+                    + " bytes; wanted at least 0 and above 0");
         }
     }
 

@@ -24,9 +24,9 @@ final class ShuttlePlant implements ShuttleInputs, ShuttleOutputs {
     private static final double DRIVE_STEPS = 1000;
 
     private static final DcMotor MOTOR = new DcMotor(1.45, 0.02, 1e-5);
-    private static final double METRES_PER_RADIAN = 0.65e-3;
+    private static final double METRES_PER_RADIAN = 0.62e-3;
     private static final double ARM_KILOGRAMS = 1.5;
-    private static final Friction FRICTION = new Friction(30, 24, 10);
+    private static final Friction FRICTION = new Friction(32, 26, 10);
     private static final double FRICTION_SPREAD = 0.15;
 
     private static final double INNER_STOP = -0.005;

@@ -40,8 +40,8 @@ public final class ShuttleChannels {
                 .unit("%", 1, -1)
                 .range(-1000, 1000)
                 .mayBeWeakened());
-        gripperBeam = to.channel(
-                ChannelSpec.of(ChannelKind.SENSOR, "gripper.beam").withValueNames("clear", "broken"));
+        gripperBeam =
+                to.channel(ChannelSpec.of(ChannelKind.SENSOR, "gripper.beam").withValueNames("clear", "broken"));
         gripperCommand = to.channel(
                 ChannelSpec.of(ChannelKind.ACTUATOR, "gripper.command").withValueNames("open", "closed"));
         batteryVoltage = to.channel(ChannelSpec.of(ChannelKind.SENSOR, "battery.voltage")
