@@ -17,8 +17,12 @@ final class Answers {
         count++;
     }
 
+    static boolean isNumber(int number) {
+        return number >= 1 && number < NUMBERS;
+    }
+
     boolean hasAnswered(int number) {
-        return number >= 0 && number < NUMBERS && now[number];
+        return now[number];
     }
 
     int count() {

@@ -115,10 +115,12 @@ public final class ChannelSpec {
      */
     public ChannelSpec range(int least, int most) {
         if (least > most) {
-            throw new IllegalArgumentException("channel " + name + ": range from " + least + " to " + most + " is empty");
+            throw new IllegalArgumentException(
+                    "channel " + name + ": range from " + least + " to " + most + " is empty");
         }
         int withinRange = Math.max(least, Math.min(most, absent));
-        return new ChannelSpec(name, kind, unit, stepMultiplier, stepExponent, least, most, withinRange, flags, valueNames);
+        return new ChannelSpec(
+                name, kind, unit, stepMultiplier, stepExponent, least, most, withinRange, flags, valueNames);
     }
 
     /**
@@ -133,7 +135,8 @@ public final class ChannelSpec {
             throw new IllegalArgumentException(
                     "channel " + name + ": value when absent " + value + " is outside " + lowest + " .. " + highest);
         }
-        return new ChannelSpec(name, kind, unit, stepMultiplier, stepExponent, lowest, highest, value, flags, valueNames);
+        return new ChannelSpec(
+                name, kind, unit, stepMultiplier, stepExponent, lowest, highest, value, flags, valueNames);
     }
 
     /**

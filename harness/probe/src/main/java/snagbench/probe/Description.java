@@ -90,21 +90,23 @@ public final class Description {
         return digest;
     }
 
+    boolean has(int channel) {
+        return channel >= 0 && channel < channels.size();
+    }
+
     private static List<Item> itemsOf(List<Channel> channels, List<FailSafe> failSafes) {
         List<Item> items = new ArrayList<>();
         for (Channel channel : channels) {
             ChannelSpec spec = channel.spec();
             add(items, ItemKind.CHANNEL, new int[] {spec.kind.code(), spec.flags}, spec.name, spec.unit);
-            add(
-                    items,
-                    ItemKind.RANGE,
-                    new int[] {spec.stepMultiplier, spec.stepExponent, spec.lowest, spec.highest, spec.absent});
+            add(items, ItemKind.RANGE, new int[] {
+                spec.stepMultiplier, spec.stepExponent, spec.lowest, spec.highest, spec.absent
+            });
             for (int value = 0; value < spec.valueNames.size(); value++) {
                 add(items, ItemKind.VALUE_NAME, new int[] {value}, spec.valueNames.get(value));
             }
         }
         for (FailSafe failSafe : failSafes) {
-            
             int[] figures = {failSafe.number(), failSafe.inhibition().index()};
             add(items, ItemKind.FAIL_SAFE, figures, failSafe.name());
         }

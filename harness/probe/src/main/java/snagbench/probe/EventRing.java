@@ -37,7 +37,9 @@ final class EventRing {
         bs[place] = b;
         if (newest - seen > ticks.length) {
             seen = newest - ticks.length;
-            sent = Math.max(sent, seen);
+            if (sent - seen < 0) {
+                sent = seen;
+            }
             lost = true;
         }
     }

@@ -12,7 +12,8 @@ final class FaultArithmetic {
     /** Bits behind the point of a rate. */
     static final int RATE_BITS = 32;
 
-    private static final int SCALE_BITS = 16;
+    /** Bits behind the point of a scale. */
+    static final int SCALE_BITS = 16;
 
     private FaultArithmetic() {}
 
@@ -62,9 +63,9 @@ final class FaultArithmetic {
             case OFFSET:
                 return value + offset(entry, elapsedMicros);
             case SCALE:
-                return value * entry.a + (1L << SCALE_BITS - 1) >> SCALE_BITS;
+                return scaled(value, entry.a);
             case DRIFT:
-                return value + ((long) entry.a * elapsedMicros >> RATE_BITS);
+                return value + (((long) entry.a * elapsedMicros) >> RATE_BITS);
             case SPIKE:
                 return value + entry.a;
             case DROPOUT:
@@ -74,11 +75,17 @@ final class FaultArithmetic {
         }
     }
 
+    /** The value is held to 32 bits first: a scale of a scale of a scale would leave 64. */
+    private static long scaled(long value, int factor) {
+        long held = Math.max(Integer.MIN_VALUE, Math.min(Integer.MAX_VALUE, value));
+        return (held * factor + (1L << (SCALE_BITS - 1))) >> SCALE_BITS;
+    }
+
     private static long offset(Entry entry, int elapsedMicros) {
         if (entry.b == 0) {
             return entry.a;
         }
-        long ramped = (long) entry.b * elapsedMicros >> RATE_BITS;
+        long ramped = ((long) entry.b * elapsedMicros) >> RATE_BITS;
         return entry.a >= 0 ? Math.min(ramped, entry.a) : Math.max(ramped, entry.a);
     }
 }

@@ -2,9 +2,6 @@ package snagbench.probe;
 
 /** The bench's leave to force things, for a bounded time on the controller's clock. */
 final class Lease {
-    /** Longest lease that may be taken, in milliseconds. */
-    static final int LONGEST_MILLIS = 10_000;
-
     private boolean lives;
     private int untilMicros;
 

@@ -2,7 +2,6 @@ package snagbench.probe;
 
 import snagbench.wire.ChannelKind;
 import snagbench.wire.EventKind;
-import snagbench.wire.Item;
 import snagbench.wire.StopReason;
 
 /**
@@ -29,13 +28,12 @@ public final class Probe {
     private final Description description;
     private final ProbeClock clock;
     private final ProbeLine line;
+    private final Rig rig;
     private final Readings readings;
     private final Program program;
-    private final Guards guards;
-    private final EventRing events;
-    private final Answers answers = new Answers();
     private final Stopping stopping;
-    private final Lease lease = new Lease();
+    private final EventRing events;
+    private final Orders orders;
     private final Session session;
     private final Sender sender;
     private final int bytesPerTick;
@@ -54,6 +52,7 @@ public final class Probe {
      * @param clock the controller's
      * @param stop the machine's safe stop
      * @param arming what the rig says to, and does at, the start of a program
+     * @throws IllegalArgumentException if the greeting or the description does not fit the frames
      */
     public Probe(
             Description description,
@@ -67,16 +66,16 @@ public final class Probe {
         this.clock = clock;
         this.line = line;
         this.bytesPerTick = limits.bytesPerTick;
-        readings = new Readings(description.channels());
-        program = new Program(limits, description.channels().size());
-        guards = new Guards(limits.guards);
-        events = new EventRing(limits.ring);
-        stopping = new Stopping(stop);
-        Recording recording = new Recording(readings);
-        sender = new Sender(limits, recording, events);
-        session = new Session(
-                description, controller, limits, arming, program, guards, events, answers, stopping, lease, recording,
-                readings, sender);
+        rig = new Rig(description, limits, stop);
+        readings = rig.readings;
+        program = rig.program;
+        stopping = rig.stopping;
+        events = rig.events;
+        ProgramLoading programLoading = new ProgramLoading(description, limits, program);
+        GuardLoading guardLoading = new GuardLoading(description, limits, rig.guards);
+        orders = new Orders(description, controller, arming, rig, programLoading, guardLoading);
+        sender = new Sender(limits, description.channels().size(), rig.recording, events);
+        session = new Session(description, controller, limits, rig, programLoading, guardLoading, orders, sender);
         session.greet();
     }
 
@@ -87,15 +86,18 @@ public final class Probe {
         }
         inTick = true;
         int now = clock.micros();
-        int loop = now - tickMicros;
-        boolean first = tick < 0;
+        if (tick >= 0) {
+            rig.recording.loopTook(now - tickMicros);
+        }
         tickMicros = now;
         tick++;
-        if (!first) {
-            sender.loopTook(loop);
-        }
         readings.beginTick();
         session.beginTick(tick, tickMicros);
+        if (stopping.isDone()) {
+            program.release(tick, tickMicros, events);
+            session.released();
+        }
+        stopping.beginTick();
         for (int taken = 0; taken < bytesPerTick; taken++) {
             int next = line.read();
             if (next < 0) {
@@ -103,14 +105,15 @@ public final class Probe {
             }
             session.accept((byte) next);
         }
-        if (session.isArmed() && !stopping.isRunning()) {
+        if (program.isArmed() && !stopping.isRunning()) {
             program.beginTick(tick, tickMicros, events);
         }
     }
 
     /**
      * Passes a reading: of a sensor, a command, a disturbance, an inhibition or a constant. The first call for a channel
-     * in a tick decides; later ones in the same tick give the same again.
+     * in a tick decides; later ones in the same tick give the same again. Read every command in every tick: the bench
+     * tells one for a single tick, and one that was not read is gone.
      *
      * @param channel the channel
      * @param real the reading as it came in, in the channel's steps
@@ -122,14 +125,22 @@ public final class Probe {
             return readings.told[index];
         }
         int forcing = program.forcing(index);
-        if (forcing == 0 && session.commanded() != index) {
-            readings.set(index, real, real, false);
-            return real;
+        if (forcing != 0 && mayForce(channel.kind())) {
+            int told = forced(channel, forcing, real);
+            readings.setForced(index, real, told, program.isAbsent(forcing));
+            return told;
         }
-        int told = forcing == 0 ? session.commandedValue() : forced(channel, forcing, real);
-        readings.absentNow[index] = forcing != 0 && program.isAbsent(forcing);
-        readings.set(index, real, told, true);
-        return told;
+        if (orders.commanded() == index) {
+            readings.setForced(index, real, orders.commandedValue(), false);
+            return orders.commandedValue();
+        }
+        readings.set(index, real);
+        return real;
+    }
+
+    /** Actuators go by {@link #drive}; and while the rig stops, no command may set it going. */
+    private boolean mayForce(ChannelKind kind) {
+        return kind != ChannelKind.ACTUATOR && (kind != ChannelKind.COMMAND || !stopping.isRunning());
     }
 
     /**
@@ -144,20 +155,19 @@ public final class Probe {
         if (readings.readNow[index]) {
             return readings.told[index];
         }
-        int forcing = stopping.isRunning() || stopping.isLatched() ? 0 : program.forcing(index);
-        if (forcing == 0 || (actuator.flags() & Item.MAY_BE_WEAKENED) == 0) {
-            readings.set(index, wanted, wanted, false);
+        int forcing = mayMove() ? program.forcing(index) : 0;
+        if (forcing == 0) {
+            readings.set(index, wanted);
             return wanted;
         }
         int weakened = forced(actuator, forcing, wanted);
         int told = wanted >= 0 ? clamp(weakened, 0, wanted) : clamp(weakened, wanted, 0);
-        readings.set(index, wanted, told, true);
+        readings.setForced(index, wanted, told, false);
         return told;
     }
 
     private int forced(Channel channel, int forcing, int real) {
-        return clamp(
-                program.force(forcing, real, tickMicros, channel.absent()), channel.lowest(), channel.highest());
+        return clamp(program.force(forcing, real, tickMicros, channel.absent()), channel.lowest(), channel.highest());
     }
 
     private static int clamp(long value, int least, int most) {
@@ -173,7 +183,7 @@ public final class Probe {
     public void report(Channel channel, int value) {
         int index = channel.index();
         boolean changed = readings.told[index] != value;
-        readings.set(index, value, value, false);
+        readings.set(index, value);
         if (changed && channel.kind() == ChannelKind.STATE) {
             events.add(tick, tickMicros, EventKind.STATE, index, value);
         }
@@ -185,9 +195,9 @@ public final class Probe {
      * @param failSafe which one
      */
     public void answered(FailSafe failSafe) {
-        answers.add(failSafe.number());
-        events.add(tick, tickMicros, EventKind.ANSWERED, failSafe.number(), answers.count());
-        readings.set(description.lastAnswer().index(), failSafe.number(), failSafe.number(), false);
+        rig.answers.add(failSafe.number());
+        events.add(tick, tickMicros, EventKind.ANSWERED, failSafe.number(), rig.answers.count());
+        readings.set(description.lastAnswer().index(), failSafe.number());
     }
 
     /** Ends a tick: guards, lease, the program's conditions, the safe stop's progress, and what the bench is told. */
@@ -196,38 +206,44 @@ public final class Probe {
             throw new IllegalStateException("endTick() without beginTick()");
         }
         inTick = false;
-        int last = readings.real[description.lastAnswer().index()];
-        readings.set(description.lastAnswer().index(), last, last, false);
-        readings.set(description.answerCount().index(), answers.count(), answers.count(), false);
-        if (!stopping.isLatched()) {
-            int guard = guards.tripped(readings, tickMicros);
+        readings.set(
+                description.lastAnswer().index(),
+                readings.real[description.lastAnswer().index()]);
+        readings.set(description.answerCount().index(), rig.answers.count());
+        int active = program.active();
+        stopIfNeeded();
+        if (program.isArmed() && !stopping.isRunning()) {
+            program.endTick(tick, tickMicros, readings, rig.answers, events);
+        }
+        session.endTick();
+        orders.endTick();
+        StopReason finished = stopping.finished();
+        if (finished != null) {
+            events.add(tick, tickMicros, EventKind.STOP, finished.code(), 1);
+        }
+        rig.answers.endTick();
+        sender.endTick(tick, tickMicros, active, rig.flags(), line);
+        readings.endTick();
+    }
+
+    /** In their order of power. */
+    private void stopIfNeeded() {
+        if (stopping.latchedFor() != StopReason.GUARD) {
+            int guard = rig.guards.tripped(readings, tickMicros, stopping.isRunning());
             if (guard >= 0) {
-                events.add(tick, tickMicros, EventKind.GUARD, guard, readings.real[guards.channelOf(guard)]);
+                events.add(tick, tickMicros, EventKind.GUARD, guard, readings.real[rig.guards.channelOf(guard)]);
                 begin(StopReason.GUARD);
             }
         }
         // While a stop runs the bench waits for its answer and cannot renew: the stop goes on under its own reason.
-        if (!stopping.isRunning() && lease.hasRunOut(tickMicros)) {
-            lease.end();
+        if (!stopping.isRunning() && rig.lease.hasRunOut(tickMicros)) {
+            rig.lease.end();
             events.add(tick, tickMicros, EventKind.LEASE, 0, 0);
             begin(StopReason.LEASE);
         }
         if (session.wantsToLetGo()) {
             begin(StopReason.LET_GO);
         }
-        if (session.isArmed() && !stopping.isRunning()) {
-            program.endTick(tick, tickMicros, readings, answers, events);
-        }
-        int activeInTick = program.active();
-        StopReason finished = stopping.finished();
-        if (finished != null) {
-            program.release(tick, tickMicros, events);
-            session.stopped();
-            events.add(tick, tickMicros, EventKind.STOP, finished.code(), 1);
-        }
-        answers.endTick();
-        readings.endTick();
-        sender.endTick(tick, tickMicros, activeInTick, session.flags(), line);
     }
 
     private void begin(StopReason reason) {
@@ -248,7 +264,7 @@ public final class Probe {
     /**
      * The probe's word on motion, for control code that wants it, such as after a restart.
      *
-     * @return false while the safe stop runs or is latched
+     * @return false while the safe stop runs or is latched; after a restart the probe knows nothing and says true
      */
     public boolean mayMove() {
         return !stopping.isRunning() && !stopping.isLatched();

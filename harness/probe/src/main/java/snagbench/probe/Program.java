@@ -1,6 +1,7 @@
 package snagbench.probe;
 
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 import snagbench.wire.Comparison;
 import snagbench.wire.Entry;
 import snagbench.wire.EntryEnd;
@@ -28,6 +29,13 @@ final class Program {
     private int active;
     private int haveWhile;
     private int haveUntil;
+
+    /** Slots of whose terms at least one did not hold at the end of the tick. */
+    private int whenFails;
+
+    private int whileFails;
+    private int untilFails;
+    private boolean armed;
     private boolean ended;
 
     Program(ProbeLimits limits, int channels) {
@@ -47,6 +55,7 @@ final class Program {
         active = 0;
         haveWhile = 0;
         haveUntil = 0;
+        armed = false;
         ended = false;
         Arrays.fill(slotsOfChannel, 0);
     }
@@ -67,6 +76,11 @@ final class Program {
         return active;
     }
 
+    boolean isArmed() {
+        return armed;
+    }
+
+    /** A stage was not done in time: nothing strikes any more, but what is active may still end. */
     boolean hasEnded() {
         return ended;
     }
@@ -104,6 +118,7 @@ final class Program {
             slots[i].arm(tickMicros);
         }
         active = 0;
+        armed = true;
         ended = false;
     }
 
@@ -117,8 +132,7 @@ final class Program {
         long value = real;
         for (int left = forcing; left != 0; left &= left - 1) {
             Slot slot = slots[Integer.numberOfTrailingZeros(left)];
-            value = FaultArithmetic.apply(
-                    value, slot.kind, slot.entry, slot.frozen, slot.elapsed(tickMicros), absent);
+            value = FaultArithmetic.apply(value, slot.kind, slot.entry, slot.frozen, slot.elapsed(tickMicros), absent);
         }
         return value;
     }
@@ -139,6 +153,7 @@ final class Program {
             Slot slot = slots[i];
             int bit = 1 << i;
             if ((active & bit) != 0) {
+                @Nullable
                 EntryEnd end = slot.decidedEnd != null ? slot.decidedEnd : slot.ownEnd(tickMicros, leaderOf(slot));
                 if (end != null) {
                     active &= ~bit;
@@ -158,14 +173,14 @@ final class Program {
         }
     }
 
-    private Slot leaderOf(Slot slot) {
+    private @Nullable Slot leaderOf(Slot slot) {
         return slot.entry.leader < 0 ? null : slots[slot.entry.leader];
     }
 
     /** Ends everything at once, when the safe stop is done. */
     void release(int tick, int tickMicros, EventRing events) {
         for (int i = 0; i < slotCount; i++) {
-            if ((active >>> i & 1) != 0) {
+            if (((active >>> i) & 1) != 0) {
                 events.add(tick, tickMicros, EventKind.ENTRY_OFF, i, EntryEnd.RELEASED.code());
             }
         }
@@ -174,128 +189,94 @@ final class Program {
 
     /** Looks at all conditions at the end of a tick. */
     void endTick(int tick, int tickMicros, Readings readings, Answers answers, EventRing events) {
-        if (ended) {
-            return;
-        }
-        int whenFails = 0;
-        int whileFails = 0;
-        int untilFails = 0;
-        for (int i = 0; i < termCount; i++) {
-            Term term = terms[i];
-            if (!holds(term, comparisons[i], readings, answers)) {
-                int bit = 1 << term.entry;
-                switch (roles[i]) {
-                    case WHEN:
-                        whenFails |= bit;
-                        break;
-                    case WHILE:
-                        whileFails |= bit;
-                        break;
-                    default:
-                        untilFails |= bit;
-                        break;
-                }
+        lookAtTerms(readings, answers);
+        for (int i = 0; i < slotCount; i++) {
+            if (((active >>> i) & 1) != 0) {
+                slots[i].decidedEnd = decidedEnd(i);
             }
         }
         for (int i = 0; i < slotCount && !ended; i++) {
-            Slot slot = slots[i];
-            int bit = 1 << i;
-            boolean isActive = (active & bit) != 0;
-            if (slot.entry.leader >= 0) {
-                follow(slot, isActive, slots[slot.entry.leader], readings);
+            decideStart(i, tick, tickMicros, readings, events);
+        }
+    }
+
+    private void lookAtTerms(Readings readings, Answers answers) {
+        whenFails = 0;
+        whileFails = 0;
+        untilFails = 0;
+        for (int i = 0; i < termCount; i++) {
+            if (Comparing.holds(terms[i], comparisons[i], readings, answers)) {
                 continue;
             }
-            if (isActive && (haveUntil & bit) != 0 && (untilFails & bit) == 0) {
-                slot.decidedEnd = EntryEnd.UNTIL;
-            } else if (isActive && (haveWhile & bit) != 0 && (whileFails & bit) != 0) {
-                slot.decidedEnd = EntryEnd.WHILE;
-            }
-            if (isActive && slot.isStage()) {
-                stageDone(slot, i, tick, tickMicros, events);
-            }
-            if (!slot.isEnabled(slots, tick, tickMicros)) {
-                continue;
-            }
-            boolean holds = (whenFails & bit) == 0;
-            if (slot.strikesNow(holds, tickMicros, isActive)) {
-                strike(slot, i, tick, tickMicros, readings, events);
-            } else if (slot.isOverdue(tickMicros)) {
-                ended = true;
-                events.add(tick, tickMicros, EventKind.STAGE_TIMED_OUT, i, 0);
+            int bit = 1 << terms[i].entry;
+            switch (roles[i]) {
+                case WHEN:
+                    whenFails |= bit;
+                    break;
+                case WHILE:
+                    whileFails |= bit;
+                    break;
+                case UNTIL:
+                    untilFails |= bit;
+                    break;
             }
         }
     }
 
-    private void strike(Slot slot, int index, int tick, int tickMicros, Readings readings, EventRing events) {
-        if (slot.kind == EntryKind.WAIT) {
-            slot.strikes++;
-            stageDone(slot, index, tick, tickMicros, events);
+    /** What ends an active entry with the next tick; a follower ends with its leader, which stands before it. */
+    private @Nullable EntryEnd decidedEnd(int i) {
+        Slot slot = slots[i];
+        if (slot.entry.leader >= 0) {
+            return slots[slot.entry.leader].decidedEnd;
+        }
+        int bit = 1 << i;
+        if ((haveUntil & ~untilFails & bit) != 0) {
+            return EntryEnd.UNTIL;
+        }
+        return (haveWhile & whileFails & bit) != 0 ? EntryEnd.WHILE : null;
+    }
+
+    private void decideStart(int i, int tick, int tickMicros, Readings readings, EventRing events) {
+        Slot slot = slots[i];
+        boolean isActive = ((active >>> i) & 1) != 0;
+        if (slot.entry.leader >= 0) {
+            if (slots[slot.entry.leader].struck) {
+                strike(slot, readings);
+            }
             return;
         }
+        if (isActive && slot.isStage() && !slot.done) {
+            finish(slot, i, tick, tickMicros, events);
+        }
+        if (!slot.isEnabled(slots, tick)) {
+            return;
+        }
+        if (slot.isOverdue(tickMicros)) {
+            end(i, tick, tickMicros, events);
+        } else if (slot.strikesNow(((whenFails >>> i) & 1) == 0, tickMicros, isActive)) {
+            if (slot.kind == EntryKind.WAIT) {
+                finish(slot, i, tick, tickMicros, events);
+            } else {
+                strike(slot, readings);
+            }
+        }
+    }
+
+    private static void strike(Slot slot, Readings readings) {
         slot.struck = true;
         slot.frozen = readings.real[slot.entry.channel];
     }
 
-    private static void stageDone(Slot slot, int index, int tick, int tickMicros, EventRing events) {
-        if (!slot.done) {
-            slot.done = true;
-            slot.doneTick = tick;
-            slot.doneMicros = tickMicros;
-            events.add(tick, tickMicros, EventKind.STAGE_DONE, index, 0);
-        }
+    private static void finish(Slot slot, int index, int tick, int tickMicros, EventRing events) {
+        slot.finish(tick, tickMicros);
+        events.add(tick, tickMicros, EventKind.STAGE_DONE, index, 0);
     }
 
-    /** A follower strikes and ends with its leader; its leader stands before it, so that is decided by now. */
-    private static void follow(Slot slot, boolean isActive, Slot leader, Readings readings) {
-        if (leader.struck) {
-            slot.struck = true;
-            slot.frozen = readings.real[slot.entry.channel];
+    private void end(int stage, int tick, int tickMicros, EventRing events) {
+        ended = true;
+        for (int i = 0; i < slotCount; i++) {
+            slots[i].struck = false;
         }
-        if (isActive) {
-            slot.decidedEnd = leader.decidedEnd;
-        }
-    }
-
-    private static boolean holds(Term term, Comparison comparison, Readings readings, Answers answers) {
-        boolean ofTold = term.source != 0;
-        switch (comparison) {
-            case ANSWERED:
-                return answers.hasAnswered(term.value);
-            case FASTER_THAN:
-                return readings.reachesBack(term.windowTicks)
-                        && Math.abs(readings.change(term.channel, ofTold, term.windowTicks)) > term.value;
-            case SLOWER_THAN:
-                return readings.reachesBack(term.windowTicks)
-                        && Math.abs(readings.change(term.channel, ofTold, term.windowTicks)) < term.value;
-            default:
-                return compares(
-                        comparison,
-                        (ofTold ? readings.told : readings.real)[term.channel],
-                        (ofTold ? readings.previousTold : readings.previousReal)[term.channel],
-                        term.value);
-        }
-    }
-
-    private static boolean compares(Comparison comparison, int now, int before, int value) {
-        switch (comparison) {
-            case AT_LEAST:
-                return now >= value;
-            case ABOVE:
-                return now > value;
-            case AT_MOST:
-                return now <= value;
-            case BELOW:
-                return now < value;
-            case IS:
-                return now == value;
-            case IS_NOT:
-                return now != value;
-            case RISES_TO:
-                return now >= value && before < value;
-            case FALLS_TO:
-                return now <= value && before > value;
-            default:
-                return false;
-        }
+        events.add(tick, tickMicros, EventKind.STAGE_TIMED_OUT, stage, 0);
     }
 }

@@ -4,8 +4,8 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * What every channel read, as it came in and as the control code was told, in this tick and the one before, and over
- * the period of a record. All in the channels' steps.
+ * What every channel read, as it came in and as the control code was told, now and over the last ticks. A channel that
+ * was not read in a tick keeps its last value. All in the channels' steps.
  */
 final class Readings {
     /** Longest window over which a change can be asked for, in ticks. */
@@ -13,36 +13,29 @@ final class Readings {
 
     final int[] real;
     final int[] told;
-    final int[] previousReal;
-    final int[] previousTold;
-    final int[] leastReal;
-    final int[] greatestReal;
-    final int[] leastTold;
-    final int[] greatestTold;
-    final boolean[] readNow;
-    final boolean[] absentNow;
-    final boolean[] forcedInPeriod;
 
-    private final boolean[] seenInPeriod;
+    /** Read in this tick. */
+    final boolean[] readNow;
+
+    /** The value, of whatever tick it is, was under an override. */
+    final boolean[] forced;
+
+    /** The value, of whatever tick it is, was the one for "no reading". */
+    final boolean[] absent;
+
     private final int[][] realHistory;
     private final int[][] toldHistory;
-    private int ticksKept;
     private int newest;
+    private int ticksSinceArming;
+    private int ticksKept;
 
     Readings(List<Channel> channels) {
         int count = channels.size();
         real = new int[count];
         told = new int[count];
-        previousReal = new int[count];
-        previousTold = new int[count];
-        leastReal = new int[count];
-        greatestReal = new int[count];
-        leastTold = new int[count];
-        greatestTold = new int[count];
         readNow = new boolean[count];
-        absentNow = new boolean[count];
-        forcedInPeriod = new boolean[count];
-        seenInPeriod = new boolean[count];
+        forced = new boolean[count];
+        absent = new boolean[count];
         realHistory = new int[LONGEST_WINDOW + 1][count];
         toldHistory = new int[LONGEST_WINDOW + 1][count];
         for (Channel channel : channels) {
@@ -52,70 +45,69 @@ final class Readings {
         }
     }
 
-    /** Takes the value of a channel in this tick; the first one counts. */
-    void set(int channel, int realValue, int toldValue, boolean forced) {
+    /** Takes a value that nothing forces. */
+    void set(int channel, int value) {
+        real[channel] = value;
+        told[channel] = value;
+        readNow[channel] = true;
+        forced[channel] = false;
+        absent[channel] = false;
+    }
+
+    void setForced(int channel, int realValue, int toldValue, boolean isAbsent) {
         real[channel] = realValue;
         told[channel] = toldValue;
         readNow[channel] = true;
-        forcedInPeriod[channel] |= forced;
-        if (seenInPeriod[channel]) {
-            leastReal[channel] = Math.min(leastReal[channel], realValue);
-            greatestReal[channel] = Math.max(greatestReal[channel], realValue);
-            leastTold[channel] = Math.min(leastTold[channel], toldValue);
-            greatestTold[channel] = Math.max(greatestTold[channel], toldValue);
-        } else {
-            seenInPeriod[channel] = true;
-            leastReal[channel] = realValue;
-            greatestReal[channel] = realValue;
-            leastTold[channel] = toldValue;
-            greatestTold[channel] = toldValue;
-        }
+        forced[channel] = true;
+        absent[channel] = isAbsent;
     }
 
-    /** A channel that was never read in the period has kept its value throughout. */
-    void closePeriod(int channel) {
-        if (!seenInPeriod[channel]) {
-            leastReal[channel] = real[channel];
-            greatestReal[channel] = real[channel];
-            leastTold[channel] = told[channel];
-            greatestTold[channel] = told[channel];
-        }
+    /** Tells whether a term can look that many ticks back: nothing from before arming counts. */
+    boolean reachesBack(int ticks) {
+        return ticksSinceArming >= ticks;
     }
 
-    void beginPeriod() {
-        Arrays.fill(seenInPeriod, false);
-        Arrays.fill(forcedInPeriod, false);
+    /** Tells whether a guard can look that many ticks back. */
+    boolean remembers(int ticks) {
+        return ticksKept >= ticks;
     }
 
-    /** Tells whether a change over that many ticks can be told at the end of this tick. */
-    boolean reachesBack(int windowTicks) {
-        return ticksKept >= windowTicks;
+    /** Value in the tick before this one. */
+    int before(int channel, boolean ofTold) {
+        return (ofTold ? toldHistory : realHistory)[newest][channel];
     }
 
     /** Change of the real or told value over the window that ends with this tick. */
     long change(int channel, boolean ofTold, int windowTicks) {
-        int then = Math.floorMod(newest - (windowTicks - 1), realHistory.length);
+        int then = newest - (windowTicks - 1);
+        int place = then < 0 ? then + realHistory.length : then;
         return ofTold
-                ? (long) told[channel] - toldHistory[then][channel]
-                : (long) real[channel] - realHistory[then][channel];
+                ? (long) told[channel] - toldHistory[place][channel]
+                : (long) real[channel] - realHistory[place][channel];
     }
 
-    /** Forgets the past, so that nothing from before arming counts in a window. */
-    void forgetHistory() {
-        ticksKept = 0;
-    }
-
-    void endTick() {
-        newest = (newest + 1) % realHistory.length;
-        System.arraycopy(real, 0, realHistory[newest], 0, real.length);
-        System.arraycopy(told, 0, toldHistory[newest], 0, told.length);
-        ticksKept = Math.min(ticksKept + 1, LONGEST_WINDOW);
-        System.arraycopy(real, 0, previousReal, 0, real.length);
-        System.arraycopy(told, 0, previousTold, 0, told.length);
+    /**
+     * Begins a program.
+     *
+     * @param plantIsReset the readings are about to jump, which is no motion; on a real machine they are not, and its
+     *     guards look on over the moment of arming
+     */
+    void arm(boolean plantIsReset) {
+        ticksSinceArming = 0;
+        if (plantIsReset) {
+            ticksKept = 0;
+        }
     }
 
     void beginTick() {
         Arrays.fill(readNow, false);
-        Arrays.fill(absentNow, false);
+    }
+
+    void endTick() {
+        newest = newest == LONGEST_WINDOW ? 0 : newest + 1;
+        System.arraycopy(real, 0, realHistory[newest], 0, real.length);
+        System.arraycopy(told, 0, toldHistory[newest], 0, told.length);
+        ticksSinceArming = Math.min(ticksSinceArming + 1, LONGEST_WINDOW);
+        ticksKept = Math.min(ticksKept + 1, LONGEST_WINDOW);
     }
 }

@@ -3,62 +3,82 @@ package snagbench.probe;
 import snagbench.wire.CborWriter;
 import snagbench.wire.FrameWriter;
 import snagbench.wire.Record;
+import snagbench.wire.Refusal;
+import snagbench.wire.Watch;
 import snagbench.wire.Wire;
 
 /** What the bench watches, and how it is put into records. A record that finds no room is dropped and counted. */
 final class Recording {
+    private static final int LONGEST_PERIOD = 0xFFFF;
+
     private final int[] watched;
     private final Readings readings;
+    private final Period period;
     private int watchedCount;
     private int periodTicks = 1;
-    private int ticksInPeriod;
-    private int shortestLoop;
-    private int longestLoop;
     private int dropped;
 
-    Recording(Readings readings) {
+    Recording(Readings readings, int channels) {
         this.readings = readings;
-        this.watched = new int[readings.real.length];
+        this.watched = new int[channels];
+        this.period = new Period(channels);
     }
 
     void clear() {
         watchedCount = 0;
         dropped = 0;
-        restartPeriod();
-    }
-
-    /** Most channels that can be watched. */
-    int capacity() {
-        return watched.length;
+        period.restart();
     }
 
     int watchedCount() {
         return watchedCount;
     }
 
-    void watch(int period, int first, int[] channels) {
-        periodTicks = period;
-        System.arraycopy(channels, 0, watched, first, channels.length);
-        watchedCount = first + channels.length;
-        restartPeriod();
+    void watch(Watch watch, Outcome outcome) {
+        int[] channels = watch.channels();
+        if (watch.periodTicks < 1 || watch.periodTicks > LONGEST_PERIOD) {
+            outcome.malformed(0);
+            return;
+        }
+        if (watch.first != 0 && watch.first != watchedCount) {
+            outcome.malformed(1);
+            return;
+        }
+        if (watch.first + channels.length > watched.length) {
+            outcome.refused(Refusal.NO_ROOM, watched.length);
+            return;
+        }
+        for (int i = 0; i < channels.length; i++) {
+            if (channels[i] < 0 || channels[i] >= watched.length) {
+                outcome.malformed(2 + i);
+                return;
+            }
+        }
+        periodTicks = watch.periodTicks;
+        System.arraycopy(channels, 0, watched, watch.first, channels.length);
+        watchedCount = watch.first + channels.length;
+        period.restart();
+        outcome.done();
     }
 
     void restartPeriod() {
-        ticksInPeriod = 0;
-        shortestLoop = Integer.MAX_VALUE;
-        longestLoop = 0;
-        readings.beginPeriod();
+        period.restart();
     }
 
     void loopTook(int micros) {
-        shortestLoop = Math.min(shortestLoop, micros);
-        longestLoop = Math.max(longestLoop, micros);
+        period.loopTook(micros);
     }
 
-    /** Tells at the end of a tick whether a record is due. */
+    /** Takes the tick at its end and tells whether a record is due. */
     boolean isDue() {
-        ticksInPeriod++;
-        return watchedCount > 0 && ticksInPeriod >= periodTicks;
+        if (watchedCount == 0) {
+            return false;
+        }
+        if (periodTicks > 1) {
+            period.take(readings, watched, watchedCount);
+            return period.ticks() >= periodTicks;
+        }
+        return true;
     }
 
     void drop() {
@@ -74,14 +94,16 @@ final class Recording {
      */
     boolean write(
             FrameWriter frame, int from, int count, int tick, int micros, int active, int flags, int newestEvent) {
+        boolean ofPeriod = periodTicks > 1;
+        boolean[] forcedChannels = ofPeriod ? period.forced : readings.forced;
         int forced = 0;
         int stale = 0;
         int absent = 0;
         for (int i = 0; i < count; i++) {
             int channel = watched[from + i];
-            forced |= readings.forcedInPeriod[channel] ? 1 << i : 0;
+            forced |= forcedChannels[channel] ? 1 << i : 0;
             stale |= readings.readNow[channel] ? 0 : 1 << i;
-            absent |= readings.absentNow[channel] ? 1 << i : 0;
+            absent |= readings.absent[channel] ? 1 << i : 0;
         }
         boolean last = from + count == watchedCount;
         CborWriter out = frame.begin();
@@ -99,28 +121,24 @@ final class Recording {
                 forced,
                 stale,
                 absent);
-        boolean period = periodTicks > 1;
-        if (period) {
-            out.integer(Math.min(shortestLoop, longestLoop));
-            out.integer(longestLoop);
+        if (ofPeriod) {
+            out.integer(period.shortestLoop());
+            out.integer(period.longestLoop());
         }
         values(out, readings.told, from, count, -1);
         values(out, readings.real, from, count, forced);
-        if (period) {
-            for (int i = 0; i < count; i++) {
-                readings.closePeriod(watched[from + i]);
-            }
-            values(out, readings.leastTold, from, count, -1);
-            values(out, readings.greatestTold, from, count, -1);
-            values(out, readings.leastReal, from, count, forced);
-            values(out, readings.greatestReal, from, count, forced);
+        if (ofPeriod) {
+            values(out, period.leastTold, from, count, -1);
+            values(out, period.greatestTold, from, count, -1);
+            values(out, period.leastReal, from, count, forced);
+            values(out, period.greatestReal, from, count, forced);
         }
         return frame.end();
     }
 
     private void values(CborWriter out, int[] values, int from, int count, int mask) {
         for (int i = 0; i < count; i++) {
-            if ((mask >>> i & 1) != 0) {
+            if (((mask >>> i) & 1) != 0) {
                 out.integer(values[watched[from + i]]);
             }
         }

@@ -18,6 +18,7 @@ final class Slot {
     /** Decided at the end of a tick, active from the next on. */
     boolean struck;
 
+    /** Decided at the end of a tick, ended from the next on. */
     @Nullable
     EntryEnd decidedEnd;
 
@@ -29,9 +30,9 @@ final class Slot {
     int onMicros;
     int frozen;
     boolean done;
-    int doneTick;
-    int doneMicros;
 
+    private int doneTick;
+    private int doneMicros;
     private boolean enabled;
     private int enabledMicros;
     private boolean held;
@@ -65,8 +66,14 @@ final class Slot {
         return (entry.flags & Entry.STAGE) != 0;
     }
 
+    void finish(int tick, int tickMicros) {
+        done = true;
+        doneTick = tick;
+        doneMicros = tickMicros;
+    }
+
     /** Enabled from the tick after the one in which the stage that it hangs on was done. */
-    boolean isEnabled(Slot[] slots, int tick, int tickMicros) {
+    boolean isEnabled(Slot[] slots, int tick) {
         if (!enabled) {
             if (entry.after < 0) {
                 enabled = true;
@@ -82,7 +89,8 @@ final class Slot {
     }
 
     /**
-     * Takes the truth of the condition at the end of a tick.
+     * Takes the truth of the condition at the end of a tick. The condition counts from the tick on in which the entry is
+     * enabled: if it holds in that one, that is its first occasion.
      *
      * @return true if the entry strikes with it
      */
@@ -93,10 +101,10 @@ final class Slot {
             held = true;
             heldSinceMicros = tickMicros;
         }
-        boolean occasion = held && tickMicros - heldSinceMicros >= timing.forMicros;
+        boolean occasion = held && (occasionNow || tickMicros - heldSinceMicros >= timing.forMicros);
         boolean rises = occasion && !occasionNow;
         occasionNow = occasion;
-        boolean mayStrike = !isActive && !struck && (timing.times == 0 || strikes < timing.times);
+        boolean mayStrike = !isActive && (timing.times == 0 || strikes < timing.times);
         if (rises) {
             occasions++;
             if (mayStrike && !delaying && occasions >= timing.occasion) {
@@ -106,17 +114,14 @@ final class Slot {
         }
         if (delaying && tickMicros - delayedSinceMicros >= timing.delayMicros) {
             delaying = false;
-            return mayStrike;
+            return true;
         }
         return false;
     }
 
-    /** A stage that waits has its limit in {@link Entry#lastsMicros}. */
+    /** A wait has its limit in {@link Entry#lastsMicros}: what comes about later, even in this tick, came too late. */
     boolean isOverdue(int tickMicros) {
-        return kind == EntryKind.WAIT
-                && entry.lastsMicros != 0
-                && !done
-                && tickMicros - enabledMicros >= entry.lastsMicros;
+        return kind == EntryKind.WAIT && entry.lastsMicros != 0 && tickMicros - enabledMicros > entry.lastsMicros;
     }
 
     int elapsed(int tickMicros) {

@@ -3,15 +3,21 @@ package snagbench.probe;
 import org.jspecify.annotations.Nullable;
 import snagbench.wire.StopReason;
 
-/** Where the safe stop stands. A stop for the lease or a guard is latched; one that the bench asked for is not. */
+/**
+ * Where the safe stop stands. A stop for the lease or a guard is latched; one that the bench asked for is not. It runs
+ * until the tick after the one in which the machine came to stand, so that overrides end at the start of a tick, as
+ * always.
+ */
 final class Stopping {
     private final SafeStop stop;
 
-    @Nullable
-    private StopReason running;
+    private @Nullable StopReason running;
+    private @Nullable StopReason latched;
 
-    @Nullable
-    private StopReason latched;
+    /** The control code has had a tick to carry the stop out: what it said before was of another stop. */
+    private boolean inHand;
+
+    private boolean stands;
 
     Stopping(SafeStop stop) {
         this.stop = stop;
@@ -30,10 +36,22 @@ final class Stopping {
         return latched == null ? StopReason.LET_GO : latched;
     }
 
+    void beginTick() {
+        if (stands) {
+            stands = false;
+            running = null;
+        }
+        inHand = running != null;
+    }
+
+    /** The machine stood safe at the end of the tick before: everything forced may go. */
+    boolean isDone() {
+        return stands;
+    }
+
     /** Begins a stop, or makes the one that runs a graver one. */
     boolean begin(StopReason reason) {
-        boolean latches = reason != StopReason.LET_GO;
-        if (latches && latched != StopReason.GUARD) {
+        if (reason != StopReason.LET_GO && latched != StopReason.GUARD) {
             latched = reason;
         }
         if (running != null) {
@@ -44,15 +62,14 @@ final class Stopping {
         return true;
     }
 
-    /** The reason of a stop that has just come to its end; null while none has. */
+    /** The reason of a stop that has come to its end in this tick; null while none has. */
     @Nullable
     StopReason finished() {
-        if (running == null || !stop.isStopped()) {
+        if (running == null || !inHand || !stop.isStopped()) {
             return null;
         }
-        StopReason reason = running;
-        running = null;
-        return reason;
+        stands = true;
+        return running;
     }
 
     void releaseLatch() {

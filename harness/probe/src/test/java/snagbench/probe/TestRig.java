@@ -1,0 +1,385 @@
+package snagbench.probe;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import snagbench.wire.Answer;
+import snagbench.wire.Arm;
+import snagbench.wire.ChannelKind;
+import snagbench.wire.Event;
+import snagbench.wire.EventKind;
+import snagbench.wire.FrameReader;
+import snagbench.wire.FrameWriter;
+import snagbench.wire.Guard;
+import snagbench.wire.Hello;
+import snagbench.wire.Item;
+import snagbench.wire.Keep;
+import snagbench.wire.LetGo;
+import snagbench.wire.Open;
+import snagbench.wire.ProgramDigest;
+import snagbench.wire.Record;
+import snagbench.wire.Reply;
+import snagbench.wire.Request;
+import snagbench.wire.RequestBody;
+import snagbench.wire.ResetCause;
+import snagbench.wire.StopReason;
+import snagbench.wire.Watch;
+
+/**
+ * A probe with a clock that is set by hand, a line in memory, control code that passes every channel in every tick, and
+ * a bench that speaks real frames.
+ */
+final class TestRig {
+    static final int SESSION = 0xBEEF0001;
+    static final int OTHER_SESSION = 0x1234;
+    static final int BOOT = 0x80000007;
+    static final int TICK = 5000;
+    static final ProbeLimits ROOMY = new ProbeLimits(32, 128, 0, 8, 1024, 512, 4096);
+
+    final Channel position;
+    final Channel current;
+    final Channel motor;
+    final Channel brake;
+    final Channel start;
+    final Channel step;
+    final Channel runs;
+    final Channel trigger;
+    final FailSafe fs1;
+    final FailSafe fs2;
+    final Description description;
+
+    final MemoryLine line = new MemoryLine();
+    final Stop stop = new Stop();
+    final Enable enable = new Enable();
+
+    /** What comes in, by channel; the control code passes it in each tick. */
+    final int[] real;
+
+    /** What the control code was given, by channel. */
+    final int[] told;
+
+    /** Channels that the control code leaves out in the ticks to come. */
+    final boolean[] leftOut;
+
+    /** Fail-safes that answer in the next tick. */
+    final List<FailSafe> answering = new ArrayList<>();
+
+    final List<Reply> replies = new ArrayList<>();
+
+    private final ProbeLimits limits;
+    private final boolean isReal;
+    private final FrameWriter writer;
+    private final FrameReader reader;
+    private ProgramDigest programDigest = new ProgramDigest();
+    private ProgramDigest guardDigest = new ProgramDigest();
+
+    Probe probe;
+    int micros;
+    int boot = BOOT;
+    int session = SESSION;
+    int number;
+    int entries;
+    int guards;
+
+    /** Number of the last tick that was run, since the controller's start. */
+    int tick = -1;
+
+    TestRig() {
+        this(ROOMY, false, 0);
+    }
+
+    TestRig(ProbeLimits limits, boolean isReal, int startMicros) {
+        Description.Builder builder = Description.builder();
+        position = builder.channel(ChannelSpec.of(ChannelKind.SENSOR, "position")
+                .unit("mm", 1, -1)
+                .range(-1000, 1000)
+                .absent(-999)
+                .closesLoop());
+        current = builder.channel(ChannelSpec.of(ChannelKind.SENSOR, "current").range(0, 3000));
+        motor = builder.channel(
+                ChannelSpec.of(ChannelKind.ACTUATOR, "motor").range(-1000, 1000).mayBeWeakened());
+        brake = builder.channel(ChannelSpec.of(ChannelKind.ACTUATOR, "brake"));
+        start = builder.channel(ChannelSpec.of(ChannelKind.COMMAND, "start").range(0, 3));
+        step = builder.channel(ChannelSpec.step("step", "STOPPED", "READY", "GOING", "DONE"));
+        runs = builder.channel(ChannelSpec.of(ChannelKind.COUNTER, "runs").range(0, 1000));
+        trigger = builder.channel(ChannelSpec.of(ChannelKind.SENSOR, "trigger").range(-100, 100));
+        fs1 = builder.failSafe(1, "FS-01");
+        fs2 = builder.failSafe(2, "FS-02");
+        description = builder.build();
+        this.limits = limits;
+        this.isReal = isReal;
+        int channels = description.channels().size();
+        real = new int[channels];
+        told = new int[channels];
+        leftOut = new boolean[channels];
+        writer = new FrameWriter(limits.frame);
+        reader = new FrameReader(limits.frame);
+        micros = startMicros - TICK;
+        probe = newProbe();
+    }
+
+    private Probe newProbe() {
+        Controller controller = new Controller("test 1", boot, ResetCause.POWER_ON, isReal, 0);
+        return new Probe(description, controller, limits, line, () -> micros, stop, enable);
+    }
+
+    /** The controller starts anew, with another boot id; the bench does not know. */
+    void restart() {
+        line.clear();
+        boot++;
+        probe = newProbe();
+        boot--;
+        tick = -1;
+    }
+
+    void real(Channel channel, int value) {
+        real[channel.index()] = value;
+    }
+
+    int told(Channel channel) {
+        return told[channel.index()];
+    }
+
+    void tick() {
+        tickAfter(TICK);
+    }
+
+    void ticks(int count) {
+        for (int i = 0; i < count; i++) {
+            tick();
+        }
+    }
+
+    /** Runs one tick that starts so long after the start of the one before. */
+    void tickAfter(int elapsed) {
+        micros += elapsed;
+        tick++;
+        probe.beginTick();
+        for (Channel channel : description.channels()) {
+            int index = channel.index();
+            if (index > description.answerCount().index() && !leftOut[index]) {
+                told[index] = pass(channel, real[index]);
+            }
+        }
+        for (FailSafe failSafe : answering) {
+            probe.answered(failSafe);
+        }
+        answering.clear();
+        probe.endTick();
+        receive();
+    }
+
+    private int pass(Channel channel, int value) {
+        switch (channel.kind()) {
+            case ACTUATOR:
+                return probe.drive(channel, value);
+            case STATE:
+            case COUNTER:
+                probe.report(channel, value);
+                return value;
+            default:
+                return probe.read(channel, value);
+        }
+    }
+
+    private void receive() {
+        for (int i = 0; i < line.given(); i++) {
+            if (reader.accept(line.given(i))) {
+                Reply reply = Reply.read(reader.payload());
+                assertNotNull(reply, "a frame that is no message");
+                replies.add(reply);
+            }
+        }
+        assertEquals(0, reader.badFrames(), "bad frames from the rig");
+        line.forgetGiven();
+    }
+
+    /** Puts the next request on the line. */
+    int send(RequestBody body) {
+        send(session, boot, ++number, body);
+        return number;
+    }
+
+    void send(int itsSession, int itsBoot, int itsNumber, RequestBody body) {
+        assertTrue(new Request(itsSession, itsBoot, itsNumber, body).write(writer));
+        line.send(writer.frame(), writer.length());
+    }
+
+    /** Asks and runs ticks until there is an answer. */
+    Answer ask(RequestBody body) {
+        int asked = send(body);
+        for (int i = 0; i < 40; i++) {
+            tick();
+            Answer answer = answerTo(asked);
+            if (answer != null) {
+                return answer;
+            }
+        }
+        throw new AssertionError("no answer to " + body.type());
+    }
+
+    @Nullable Answer answerTo(int itsNumber) {
+        Answer found = null;
+        for (Answer answer : all(Answer.class)) {
+            if (answer.number == itsNumber && answer.session == session) {
+                found = answer;
+            }
+        }
+        return found;
+    }
+
+    void askDone(RequestBody body) {
+        Answer answer = ask(body);
+        assertEquals(0, answer.code, () -> body.type() + " refused with word " + answer.word);
+    }
+
+    Hello open() {
+        number = 0;
+        programDigest = new ProgramDigest();
+        guardDigest = new ProgramDigest();
+        entries = 0;
+        guards = 0;
+        send(session, 0, ++number, new Open(1, 1));
+        tick();
+        Hello hello = last(Hello.class);
+        assertEquals(session, hello.session);
+        return hello;
+    }
+
+    void keep() {
+        askDone(new Keep(10_000, 0));
+    }
+
+    /** Opens a session, takes the lease and watches all channels in every tick. */
+    void begin() {
+        begin(1);
+    }
+
+    void begin(int periodTicks) {
+        open();
+        keep();
+        watchAll(periodTicks);
+    }
+
+    void watchAll(int periodTicks) {
+        int[] all = new int[description.channels().size()];
+        Arrays.setAll(all, i -> i);
+        for (int from = 0; from < all.length; from += 12) {
+            int to = Math.min(all.length, from + 12);
+            askDone(new Watch(periodTicks, from, Arrays.copyOfRange(all, from, to)));
+        }
+    }
+
+    /** Loads entries, timings, terms and guards. */
+    void load(RequestBody... bodies) {
+        for (RequestBody body : bodies) {
+            askDone(body);
+            if (body instanceof Guard) {
+                guardDigest.add(body);
+                guards++;
+            } else {
+                programDigest.add(body);
+                entries += body instanceof snagbench.wire.Entry ? 1 : 0;
+            }
+        }
+    }
+
+    Arm armRequest() {
+        return new Arm(entries, programDigest.value(), guards, guardDigest.value(), 42);
+    }
+
+    /** Arms; the tick that was run is tick 0. All that was heard before is forgotten. */
+    Answer arm() {
+        send(armRequest());
+        replies.clear();
+        tick();
+        Answer answer = answerTo(number);
+        assertNotNull(answer, "no answer to arm");
+        assertEquals(0, answer.code, () -> "arming refused with word " + answer.word);
+        assertEquals(tick, answer.tick);
+        assertEquals(micros, answer.micros);
+        return answer;
+    }
+
+    /** Lets go and runs until it is answered; the program that was loaded is gone then. */
+    Answer letGo() {
+        Answer answer = ask(new LetGo());
+        programDigest = new ProgramDigest();
+        entries = 0;
+        return answer;
+    }
+
+    <T extends Reply> List<T> all(Class<T> type) {
+        List<T> found = new ArrayList<>();
+        for (Reply reply : replies) {
+            if (type.isInstance(reply)) {
+                found.add(type.cast(reply));
+            }
+        }
+        return found;
+    }
+
+    <T extends Reply> T last(Class<T> type) {
+        List<T> found = all(type);
+        assertTrue(!found.isEmpty(), "no " + type.getSimpleName());
+        return found.get(found.size() - 1);
+    }
+
+    Record record() {
+        return last(Record.class);
+    }
+
+    List<Item> items() {
+        return all(Item.class);
+    }
+
+    /** Events of a kind as "tick:a:b", the tick counted from a given one. */
+    List<String> events(EventKind kind, int fromTick) {
+        List<String> found = new ArrayList<>();
+        for (Event event : all(Event.class)) {
+            if (event.kind == kind.code()) {
+                found.add((event.tick - fromTick) + ":" + event.a + ":" + event.b);
+            }
+        }
+        return found;
+    }
+
+    /** A safe stop that takes as many ticks as it is told. */
+    static final class Stop implements SafeStop {
+        final List<StopReason> reasons = new ArrayList<>();
+        int asksUntilStopped = 1;
+        private int asks;
+
+        @Override
+        public void stop(StopReason reason) {
+            reasons.add(reason);
+            asks = 0;
+        }
+
+        @Override
+        public boolean isStopped() {
+            return ++asks >= asksUntilStopped;
+        }
+    }
+
+    /** The physical enable, and the resets of a plant. */
+    static final class Enable implements Arming {
+        boolean enabled = true;
+        final List<Integer> seeds = new ArrayList<>();
+
+        @Override
+        public boolean isEnabled() {
+            return enabled;
+        }
+
+        @Override
+        public void armed(int seed) {
+            seeds.add(seed);
+        }
+    }
+}
