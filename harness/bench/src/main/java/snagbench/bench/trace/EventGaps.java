@@ -5,7 +5,8 @@ import java.util.List;
 
 /**
  * Works out in which ticks an unseen event may have happened. Events are numbered in the order in which they happen, and
- * every record tells the newest number up to the end of its tick; both bound where a missing number belongs.
+ * every record tells the newest number up to the end of its tick; both bound where a missing number belongs. An event that the rig lost for want of room has a number too, so
+ * that the record's flag for that says nothing more.
  */
 final class EventGaps {
     private final Columns columns;
@@ -18,18 +19,13 @@ final class EventGaps {
         this.seen = seen;
     }
 
-    static List<Gap> of(
-            Columns columns, int rows, List<Happening> seen, List<int[]> missing, int greatest, int firstRowWithLoss) {
+    static List<Gap> of(Columns columns, int rows, List<Happening> seen, List<int[]> missing, int greatest) {
         EventGaps search = new EventGaps(columns, rows, seen);
         List<Gap> gaps = new ArrayList<>();
         for (int[] run : missing) {
             gaps.add(new Gap(search.firstTickAfter(run[0] - 1), search.lastTickBefore(run[1])));
         }
         gaps.add(new Gap(search.firstTickAfter(greatest), Integer.MAX_VALUE));
-        if (firstRowWithLoss >= 0) {
-            int first = firstRowWithLoss == 0 ? 0 : columns.ticks[firstRowWithLoss - 1] + 1;
-            gaps.add(new Gap(first, Integer.MAX_VALUE));
-        }
         return List.copyOf(gaps);
     }
 

@@ -24,7 +24,6 @@ public final class Trace {
     private final List<Happening> events;
     private final List<int[]> missingEvents;
     private final int greatestEvent;
-    private final int firstRowWithLoss;
     private final @Nullable Restart restart;
     private @Nullable List<Gap> gaps;
     private @Nullable List<Gap> eventGaps;
@@ -37,7 +36,6 @@ public final class Trace {
             Columns columns,
             int rows,
             EventLog events,
-            int firstRowWithLoss,
             @Nullable Restart restart) {
         this.rig = rig;
         this.periodTicks = periodTicks;
@@ -48,8 +46,36 @@ public final class Trace {
         this.events = events.view();
         this.missingEvents = events.missing();
         this.greatestEvent = events.greatest();
-        this.firstRowWithLoss = firstRowWithLoss;
         this.restart = restart;
+    }
+
+    private Trace(Trace whole, int rows) {
+        int lastTick = rows == 0 ? -1 : whole.tick(rows - 1);
+        this.rig = whole.rig;
+        this.periodTicks = whole.periodTicks;
+        this.watched = whole.watched;
+        this.places = whole.places;
+        this.columns = whole.columns;
+        this.rows = rows;
+        this.events =
+                whole.events.stream().filter(one -> one.tick() <= lastTick).toList();
+        this.missingEvents = whole.missingEvents;
+        this.greatestEvent = whole.greatestEvent;
+        this.restart = rows == whole.rows ? whole.restart : null;
+    }
+
+    /**
+     * The same trace up to a time, so that what was seen because somebody listened longer does not count.
+     *
+     * @param micros the last record is the first at or behind this time, in microseconds since arming
+     * @return this trace where it does not reach so far
+     */
+    public Trace upTo(long micros) {
+        int row = 0;
+        while (row < rows && columns.micros[row] < micros) {
+            row++;
+        }
+        return row + 1 >= rows ? this : new Trace(this, row + 1);
     }
 
     /**
@@ -327,7 +353,7 @@ public final class Trace {
     public List<Gap> eventGaps() {
         List<Gap> found = eventGaps;
         if (found == null) {
-            found = EventGaps.of(columns, rows, events, missingEvents, greatestEvent, firstRowWithLoss);
+            found = EventGaps.of(columns, rows, events, missingEvents, greatestEvent);
             eventGaps = found;
         }
         return found;

@@ -26,7 +26,6 @@ public final class TraceRecorder {
     private int newestTick = -1;
     private int lastWireMicros;
     private long lastMicros;
-    private int firstRowWithLoss = -1;
     private @Nullable Restart restart;
 
     /**
@@ -96,9 +95,6 @@ public final class TraceRecorder {
         if (!rowOpen) {
             return;
         }
-        if (firstRowWithLoss < 0 && (columns.flags[rows] & Record.EVENTS_LOST) != 0) {
-            firstRowWithLoss = rows;
-        }
         rowOpen = false;
         rows++;
     }
@@ -151,7 +147,7 @@ public final class TraceRecorder {
      * @return a view that does not change when more comes
      */
     public Trace trace() {
-        return new Trace(rig, periodTicks, watched, places, columns, rows, events, firstRowWithLoss, restart);
+        return new Trace(rig, periodTicks, watched, places, columns, rows, events, restart);
     }
 
     private static int[] placesByChannel(RigDescription rig, int[] watched) {

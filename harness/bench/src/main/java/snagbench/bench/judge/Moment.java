@@ -1,0 +1,22 @@
+package snagbench.bench.judge;
+
+/** The moment of an anchor, as far as it is known. */
+sealed interface Moment {
+    /**
+     * It was seen.
+     *
+     * @param tick of it
+     * @param micros start of that tick, since arming
+     * @param event number of the event that told it; 0 for none
+     * @param firstTickForStates the first tick in which a state that follows may be entered
+     */
+    record Known(int tick, long micros, int event, int firstTickForStates) implements Moment {}
+
+    /**
+     * It was not seen, or it is not known when it was.
+     *
+     * @param settled whether it cannot come any more
+     * @param why in a sentence without its full stop
+     */
+    record Missing(boolean settled, String why) implements Moment {}
+}

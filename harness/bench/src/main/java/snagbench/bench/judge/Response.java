@@ -1,0 +1,138 @@
+package snagbench.bench.judge;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.OptionalLong;
+import snagbench.bench.script.Anchor;
+import snagbench.bench.script.Expectation;
+import snagbench.bench.script.FailSafeDescription;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.trace.Happening;
+import snagbench.wire.EventKind;
+
+/** Whether the recovery was the named fail-safe's doing, under the fault; and how long it took. */
+final class Response {
+    private final Course course;
+    private final FaultScript script;
+    private final List<Struck> injections;
+
+    Response(Course course, List<Struck> injections) {
+        this.course = course;
+        this.script = course.script();
+        this.injections = injections;
+    }
+
+    /** From the strike to the first report of the fail-safe that must answer. */
+    OptionalLong detectionMicros() {
+        for (Expectation expectation : script.expectations()) {
+            if (expectation instanceof Expectation.AnsweredBy it
+                    && strikeBefore(it.after()) instanceof Moment.Known strike) {
+                Optional<Happening> report = firstReport(it.failSafe(), strike);
+                return report.isPresent()
+                        ? OptionalLong.of(report.get().micros() - strike.micros())
+                        : OptionalLong.empty();
+            }
+        }
+        return OptionalLong.empty();
+    }
+
+    /** From the strike to the last state that had to come about and did. */
+    OptionalLong recoveryMicros() {
+        OptionalLong last = OptionalLong.empty();
+        for (int i = 0; i < script.expectations().size(); i++) {
+            if (script.expectations().get(i) instanceof Expectation.Becomes it
+                    && strikeBefore(it.after()) instanceof Moment.Known strike) {
+                Finding finding = course.outcome(i).finding();
+                if (finding.verdict() == Verdict.PASS && finding.metMicros().isPresent()) {
+                    last = OptionalLong.of(finding.metMicros().getAsLong() - strike.micros());
+                }
+            }
+        }
+        return last;
+    }
+
+    private Moment strikeBefore(Anchor anchor) {
+        return course.strike(course.rootInjection(anchor).orElse(0));
+    }
+
+    private Optional<Happening> firstReport(FailSafeDescription failSafe, Moment.Known strike) {
+        return course.timeline().events().stream()
+                .filter(one -> one.is(EventKind.ANSWERED, failSafe.number()) && one.tick() >= strike.tick())
+                .findFirst();
+    }
+
+    /** Why a recovery proves nothing, for as far as that is so. */
+    List<Finding> withoutCause() {
+        List<Finding> found = new ArrayList<>();
+        anotherRoad().ifPresent(found::add);
+        endedBefore().ifPresent(found::add);
+        return found;
+    }
+
+    private Optional<Finding> anotherRoad() {
+        List<FailSafeDescription> silent = new ArrayList<>();
+        for (FailSafeDescription failSafe : script.failSafes()) {
+            if (!isAskedFor(failSafe)
+                    && course.strike(0) instanceof Moment.Known strike
+                    && firstReport(failSafe, strike).isEmpty()) {
+                silent.add(failSafe);
+            }
+        }
+        if (silent.isEmpty()) {
+            return Optional.empty();
+        }
+        String names =
+                Words.listed(silent.stream().map(FailSafeDescription::name).toList());
+        return Optional.of(new Findings("fail-safe", script.place())
+                .expected(names + " answers, which the script is evidence for")
+                .butWas("recovery was reached by another road: " + names + " was not seen to answer")
+                .where(-1)
+                .of(Verdict.INCONCLUSIVE));
+    }
+
+    private boolean isAskedFor(FailSafeDescription failSafe) {
+        return script.expectations().stream().anyMatch(one -> isAbout(one, failSafe));
+    }
+
+    private static boolean isAbout(Expectation expectation, FailSafeDescription failSafe) {
+        if (expectation instanceof Expectation.AnsweredBy it) {
+            return it.failSafe().number() == failSafe.number();
+        }
+        return expectation instanceof Expectation.MustNotFire it
+                && it.failSafe().number() == failSafe.number();
+    }
+
+    private Optional<Finding> endedBefore() {
+        for (int i = 0; i < script.expectations().size(); i++) {
+            Finding finding = course.outcome(i).finding();
+            if (!(script.expectations().get(i) instanceof Expectation.AnsweredBy it)
+                    || finding.metTick().isEmpty()) {
+                continue;
+            }
+            int tick = (int) finding.metTick().getAsLong();
+            OptionalInt root = course.rootInjection(it.after());
+            Optional<String> why = Optional.empty();
+            for (int one = 0; one < injections.size(); one++) {
+                if ((root.isPresent() && root.getAsInt() != one)
+                        || !injections.get(one).isKnown()) {
+                    continue;
+                }
+                why = injections.get(one).endedBefore(tick, it.failSafe().name() + " answered");
+                if (why.isEmpty()) {
+                    break;
+                }
+            }
+            if (why.isPresent()) {
+                return Optional.of(new Findings("fault", script.place())
+                        .expected("the fault is there until " + it.failSafe().name() + " answers")
+                        .butWas(why.get())
+                        .where(tick)
+                        .of(Verdict.INCONCLUSIVE));
+            }
+            return Optional.empty();
+        }
+        return Optional.empty();
+    }
+}
