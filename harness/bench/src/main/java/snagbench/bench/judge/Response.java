@@ -93,11 +93,15 @@ final class Response {
     }
 
     private boolean isAskedFor(FailSafeDescription failSafe) {
-        return script.expectations().stream()
-                .anyMatch(one -> one instanceof Expectation.AnsweredBy it
-                                && it.failSafe().number() == failSafe.number()
-                        || one instanceof Expectation.MustNotFire no
-                                && no.failSafe().number() == failSafe.number());
+        return script.expectations().stream().anyMatch(one -> isAbout(one, failSafe));
+    }
+
+    private static boolean isAbout(Expectation expectation, FailSafeDescription failSafe) {
+        if (expectation instanceof Expectation.AnsweredBy it) {
+            return it.failSafe().number() == failSafe.number();
+        }
+        return expectation instanceof Expectation.MustNotFire it
+                && it.failSafe().number() == failSafe.number();
     }
 
     private Optional<Finding> endedBefore() {
@@ -111,7 +115,7 @@ final class Response {
             OptionalInt root = course.rootInjection(it.after());
             Optional<String> why = Optional.empty();
             for (int one = 0; one < injections.size(); one++) {
-                if (root.isPresent() && root.getAsInt() != one
+                if ((root.isPresent() && root.getAsInt() != one)
                         || !injections.get(one).isKnown()) {
                     continue;
                 }

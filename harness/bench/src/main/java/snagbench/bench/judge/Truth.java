@@ -24,7 +24,7 @@ final class Truth {
 
     /** Kleene's conjunction. */
     static int and(int one, int other) {
-        return (one | other) & FALSE | one & other & TRUE;
+        return ((one | other) & FALSE) | (one & other & TRUE);
     }
 
     /** What a comparison can be while the reading is anywhere between two values. */

@@ -49,6 +49,35 @@ public final class Trace {
         this.restart = restart;
     }
 
+    private Trace(Trace whole, int rows) {
+        int lastTick = rows == 0 ? -1 : whole.tick(rows - 1);
+        this.rig = whole.rig;
+        this.periodTicks = whole.periodTicks;
+        this.watched = whole.watched;
+        this.places = whole.places;
+        this.columns = whole.columns;
+        this.rows = rows;
+        this.events =
+                whole.events.stream().filter(one -> one.tick() <= lastTick).toList();
+        this.missingEvents = whole.missingEvents;
+        this.greatestEvent = whole.greatestEvent;
+        this.restart = rows == whole.rows ? whole.restart : null;
+    }
+
+    /**
+     * The same trace up to a time, so that what was seen because somebody listened longer does not count.
+     *
+     * @param micros the last record is the first at or behind this time, in microseconds since arming
+     * @return this trace where it does not reach so far
+     */
+    public Trace upTo(long micros) {
+        int row = 0;
+        while (row < rows && columns.micros[row] < micros) {
+            row++;
+        }
+        return row + 1 >= rows ? this : new Trace(this, row + 1);
+    }
+
     /**
      * What the rig tells of itself.
      *

@@ -1,0 +1,138 @@
+package snagbench.bench.judge;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.Set;
+import snagbench.bench.script.Anchor;
+import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.Condition;
+import snagbench.bench.script.Condition.Relation;
+import snagbench.bench.script.Condition.Term;
+import snagbench.bench.script.Expectation;
+import snagbench.bench.script.Expectation.Window;
+import snagbench.bench.script.FailSafeDescription;
+import snagbench.bench.script.Fault;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.Injection;
+import snagbench.bench.script.Place;
+import snagbench.bench.script.Source;
+import snagbench.bench.script.Stage;
+import snagbench.bench.trace.SyntheticTrace;
+
+/** Fault scripts for the rig of {@link SyntheticTrace}. */
+final class Scripts {
+    static final Anchor INJECTION = new Anchor.OfInjection(0, "injection 1");
+    static final Anchor BEGIN = new Anchor.OfBegin();
+
+    private final List<Expectation> expectations = new ArrayList<>();
+    private final List<FailSafeDescription> failSafes = new ArrayList<>();
+    private final List<Stage> begin = new ArrayList<>();
+    private final List<Injection> injections = new ArrayList<>();
+    private Optional<FaultScript.End> end = Optional.empty();
+    private int line = 20;
+
+    static Place place(int line) {
+        return new Place(Path.of("test-plans", "shuttle", "reach-blocked.fault.yaml"), line, 5);
+    }
+
+    static Term step(String name) {
+        return new Condition.Compares(
+                place(9),
+                SyntheticTrace.STEP,
+                Source.REAL,
+                Relation.IS,
+                SyntheticTrace.STEP.valueNames().indexOf(name));
+    }
+
+    static Term term(ChannelDescription channel, Relation relation, int raw) {
+        return new Condition.Compares(place(9), channel, Source.REAL, relation, raw);
+    }
+
+    static Condition when(Term... terms) {
+        return new Condition(place(9), List.of(terms));
+    }
+
+    static Window within(long mostMillis) {
+        return new Window(0, mostMillis * 1000);
+    }
+
+    static Window within(long leastMillis, long mostMillis) {
+        return new Window(leastMillis * 1000, mostMillis * 1000);
+    }
+
+    static Anchor after(int expectation, String name) {
+        return new Anchor.OfExpectation(expectation, name);
+    }
+
+    Scripts failSafe(FailSafeDescription one) {
+        failSafes.add(one);
+        return this;
+    }
+
+    Scripts waitFor(Condition condition, long millis) {
+        begin.add(new Stage.WaitFor(place(7), condition, millis * 1000));
+        return this;
+    }
+
+    Scripts inject(Condition condition, Fault fault) {
+        return inject(condition, fault, OptionalLong.empty());
+    }
+
+    Scripts inject(Condition condition, Fault fault, OptionalLong lastsMicros) {
+        injections.add(new Injection(
+                place(12),
+                "injection " + (injections.size() + 1),
+                condition,
+                List.of(new Injection.Forcing(place(13), SyntheticTrace.POSITION, fault)),
+                Optional.empty(),
+                Optional.empty(),
+                lastsMicros));
+        return this;
+    }
+
+    Scripts answeredBy(String name, FailSafeDescription failSafe, Window within, Anchor after) {
+        expectations.add(new Expectation.AnsweredBy(place(line++), name, failSafe, within, after, false));
+        return this;
+    }
+
+    Scripts answeredByNoOther(String name, FailSafeDescription failSafe, Window within) {
+        expectations.add(new Expectation.AnsweredBy(place(line++), name, failSafe, within, INJECTION, true));
+        return this;
+    }
+
+    Scripts becomes(String name, Condition condition, Window within, Anchor after) {
+        expectations.add(new Expectation.Becomes(place(line++), name, condition, within, after));
+        return this;
+    }
+
+    Scripts always(Condition condition) {
+        expectations.add(new Expectation.Always(place(line++), "always " + condition.show(), condition));
+        return this;
+    }
+
+    Scripts never(Condition condition) {
+        expectations.add(new Expectation.Never(place(line++), "never " + condition.show(), condition));
+        return this;
+    }
+
+    Scripts mustNotFire(FailSafeDescription failSafe) {
+        expectations.add(new Expectation.MustNotFire(place(line++), failSafe.name() + " stays silent", failSafe));
+        return this;
+    }
+
+    Scripts end(long millis, Anchor after) {
+        end = Optional.of(new FaultScript.End(place(30), millis * 1000, after));
+        return this;
+    }
+
+    FaultScript script() {
+        if (injections.isEmpty()) {
+            inject(when(step("REACHING")), new Fault.Freeze());
+        }
+        return new FaultScript(
+                place(1), "reach blocked", failSafes, "", Set.of(), begin, injections, expectations, end);
+    }
+}
