@@ -48,7 +48,9 @@ public record Condition(Place place, List<Term> terms) {
         @Override
         public String show() {
             String name = channel.name() + (source == Source.TOLD ? " (told)" : "");
-            boolean named = relation == Relation.IS && raw >= 0 && raw < channel.valueNames().size();
+            boolean named = relation == Relation.IS
+                    && raw >= 0
+                    && raw < channel.valueNames().size();
             return name + " " + (named ? "" : relation.words() + " ") + channel.show(raw);
         }
     }

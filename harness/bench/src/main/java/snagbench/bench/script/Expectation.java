@@ -39,8 +39,7 @@ public sealed interface Expectation {
      * @param within when
      * @param after what the window is counted from
      */
-    record Becomes(Place place, String name, Condition condition, Window within, Anchor after)
-            implements Expectation {}
+    record Becomes(Place place, String name, Condition condition, Window within, Anchor after) implements Expectation {}
 
     /**
      * A condition must hold in every tick from the end of the beginning to the end of the script.

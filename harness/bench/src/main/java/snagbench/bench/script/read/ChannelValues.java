@@ -70,8 +70,8 @@ final class ChannelValues {
         if (!channel.valueNames().isEmpty()) {
             String kind = channel.isStep() ? " has no step " : " has no value ";
             String owner = channel.isStep() ? "this rig" : channel.name();
-            String cure = NearestName.cure(part.text(), channel.valueNames());
-            return wrong(part, owner + kind + found, cure.replace("there is: ", "its values are: "));
+            String cure = NearestName.cure(part.text(), channel.valueNames(), "its values are");
+            return wrong(part, owner + kind + found, cure);
         }
         String wanted = "write " + exampleOf(channel);
         if (part.text().matches("[+-]?[0-9]+,[0-9]+.*")) {

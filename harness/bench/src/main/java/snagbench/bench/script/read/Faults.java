@@ -136,7 +136,7 @@ final class Faults {
             findings.error(
                     text.at(),
                     "the fault " + word + " is not in this version",
-                    "there is: " + String.join(", ", KNOWN));
+                    "there are: " + String.join(", ", KNOWN));
         } else if (text.text().startsWith("stuck at")) {
             findings.error(
                     text.at(),
@@ -156,19 +156,21 @@ final class Faults {
         String what = channel.name() + " is " + Names.words(channel.kind());
         return switch (channel.kind()) {
             case SENSOR -> true;
-            case DISTURBANCE, INHIBITION, CONSTANT -> fault.equals("stuck-at")
-                    || refuse(
-                            text, what + " and has no reading for \"" + fault + "\" to work on", "take stuck-at");
-            case ACTUATOR -> refuse(
-                    text, what + ", and weakening one is not in this version", "force what the sensors say");
-            case COMMAND -> refuse(
-                    text,
-                    what + ", and commands are given at the beginning only",
-                    "write \"- send: " + channel.name() + "\" under begin");
-            case STATE, COUNTER -> refuse(
-                    text,
-                    what + " of the control code itself and cannot be forced",
-                    "force what the control code looks at: a sensor");
+            case DISTURBANCE, INHIBITION, CONSTANT ->
+                fault.equals("stuck-at")
+                        || refuse(text, what + " and has no reading for \"" + fault + "\" to work on", "take stuck-at");
+            case ACTUATOR ->
+                refuse(text, what + ", and weakening one is not in this version", "force what the sensors say");
+            case COMMAND ->
+                refuse(
+                        text,
+                        what + ", and commands are given at the beginning only",
+                        "write \"- send: " + channel.name() + "\" under begin");
+            case STATE, COUNTER ->
+                refuse(
+                        text,
+                        what + " of the control code itself and cannot be forced",
+                        "force what the control code looks at: a sensor");
         };
     }
 

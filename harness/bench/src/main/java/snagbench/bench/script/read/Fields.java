@@ -45,9 +45,8 @@ final class Fields {
 
     private static void unknown(YamlMapping.Entry entry, String what, Collection<String> known, Findings findings) {
         boolean glued = entry.key().contains(":") && entry.value() instanceof YamlScalar value && value.isNothing();
-        String cure = glued
-                ? "a space is wanted after the colon"
-                : NearestName.cure(entry.key(), known).replace("there is: ", what + " takes: ");
+        String cure =
+                glued ? "a space is wanted after the colon" : NearestName.cure(entry.key(), known, what + " takes");
         findings.error(entry.at(), what + " has no key " + Shown.quoted(entry.key()), cure);
     }
 

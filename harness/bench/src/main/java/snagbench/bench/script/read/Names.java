@@ -98,7 +98,8 @@ final class Names {
     private void unknown(Part name, String stem) {
         List<String> right = new ArrayList<>();
         rig.channels().forEach(channel -> right.add(channel.name()));
-        findings.error(name.at(), "the rig has no channel " + Shown.quoted(stem), NearestName.cure(stem, right));
+        String hint = stem.contains(":") ? "a space is wanted after the colon; " : "";
+        findings.error(name.at(), "the rig has no channel " + Shown.quoted(stem), hint + NearestName.cure(stem, right));
     }
 
     static String words(ChannelKind kind) {

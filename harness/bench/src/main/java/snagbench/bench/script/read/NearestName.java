@@ -10,7 +10,8 @@ import java.util.Optional;
 /** Finds the name that was most likely meant. */
 final class NearestName {
     private static final int LONGEST = 64;
-    private static final int MOST_LISTED = 16;
+    private static final int MOST_LISTED = 24;
+    private static final int MOST_BESIDE_A_NEAR_ONE = 8;
 
     private NearestName() {}
 
@@ -34,14 +35,20 @@ final class NearestName {
                 .min(Comparator.comparingInt(name -> Math.abs(name.length() - wrong.length()))));
     }
 
-    /** What would do in place of a wrong name: the nearest right one, and all of them if they are few. */
+    /** What would do in place of a wrong name: the nearest right one, or all of them; both where they are few. */
     static String cure(String wrong, Collection<String> right) {
+        return cure(wrong, right, "there are");
+    }
+
+    /** The same, with words that lead the list of names. */
+    static String cure(String wrong, Collection<String> right, String lead) {
+        Optional<String> near = of(wrong, right);
         List<String> parts = new ArrayList<>();
-        of(wrong, right).ifPresent(name -> parts.add("did you mean \"" + name + "\"?"));
+        near.ifPresent(name -> parts.add("did you mean \"" + name + "\"?"));
         if (right.isEmpty()) {
             parts.add("there is none");
-        } else if (right.size() <= MOST_LISTED) {
-            parts.add("there is: " + String.join(", ", right));
+        } else if (right.size() <= (near.isPresent() ? MOST_BESIDE_A_NEAR_ONE : MOST_LISTED)) {
+            parts.add(lead + ": " + String.join(", ", right));
         }
         return String.join(" ", parts);
     }

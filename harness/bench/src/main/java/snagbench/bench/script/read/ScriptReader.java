@@ -177,7 +177,8 @@ public final class ScriptReader {
 
     private Set<Need> needs(YamlNode node) {
         Set<Need> needs = EnumSet.noneOf(Need.class);
-        for (YamlNode item : values.listOrOne(node, "a list of needs", "- motion").orElse(List.of())) {
+        for (YamlNode item :
+                values.listOrOne(node, "a list of needs", "- motion").orElse(List.of())) {
             values.line(item, "a need").flatMap(this::need).ifPresent(needs::add);
         }
         return needs;

@@ -113,6 +113,12 @@ final class YamlTrap {
         String line = source.line(at.line());
         int offset = line.offsetByCodePoints(0, at.column() - 1);
         String sign = offset < line.length() ? Character.toString(line.codePointAt(offset)) : "";
+        if (sign.equals(">")) {
+            return found(
+                    at,
+                    "an unquoted \">\" cannot begin a value in YAML",
+                    "write \"above\" or \"at least\" in its place, or put the comparison in quotes");
+        }
         return found(at, "an unquoted text cannot begin with " + Shown.quoted(sign) + " in YAML", "put it in quotes");
     }
 

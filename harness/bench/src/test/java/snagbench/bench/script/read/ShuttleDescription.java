@@ -69,7 +69,14 @@ final class ShuttleDescription {
     }
 
     private void add(
-            String name, ChannelKind kind, String unit, int exponent, int lowest, int highest, int flags, String... names) {
+            String name,
+            ChannelKind kind,
+            String unit,
+            int exponent,
+            int lowest,
+            int highest,
+            int flags,
+            String... names) {
         int absent = Math.max(lowest, Math.min(highest, 0));
         channels.add(new ChannelDescription(
                 channels.size(), name, kind, unit, 1, exponent, lowest, highest, absent, flags, List.of(names)));
