@@ -25,14 +25,13 @@ record Surroundings(
         Clock clock,
         BooleanSupplier cancelled,
         IntSupplier nonces) {
-    /** A path as the user gave it, from the current folder. */
+    /** A path as the user gave it: it stays so in messages and in the journal. */
     Path path(String given) {
-        return folder.resolve(given);
+        return Path.of(given);
     }
 
     /** A path as the user would write it. */
     Path show(Path path) {
-        Path absolute = path.toAbsolutePath().normalize();
-        return absolute.startsWith(folder) ? folder.relativize(absolute) : path;
+        return path.isAbsolute() && path.normalize().startsWith(folder) ? folder.relativize(path.normalize()) : path;
     }
 }
