@@ -69,7 +69,8 @@ final class Samples {
         all.add(Message.of(record(random, 0, 1)));
         all.add(Message.of(record(random, 3, 1)));
         all.add(Message.of(record(random, 12, 1)));
-        all.add(Message.of(record(random, 32, 5)));
+        all.add(Message.of(record(random, 12, 5)));
+        all.add(Message.of(record(random, 32, 1)));
         return all;
     }
 
