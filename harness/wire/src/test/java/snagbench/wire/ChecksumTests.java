@@ -57,7 +57,7 @@ class ChecksumTests {
                 Hex.text(Arrays.copyOf(writer.frame(), writer.length())));
     }
 
-    /** RFC 1662, appendix C: the register over data and checksum ends at DEBB20E3, whatever the data. */
+    /** RFC 1662, appendix C (from memory, and computed anew): the register over data and checksum ends at DEBB20E3. */
     @Test
     void registerOverPayloadAndChecksumEndsAtTheGoodResidue() {
         for (Message message : Samples.worst()) {
