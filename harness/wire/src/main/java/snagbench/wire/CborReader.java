@@ -19,6 +19,9 @@ public final class CborReader {
     private int end;
     private boolean failed;
 
+    /** Starts with nothing to read. */
+    public CborReader() {}
+
     /**
      * Starts on new bytes. They are not copied.
      *
