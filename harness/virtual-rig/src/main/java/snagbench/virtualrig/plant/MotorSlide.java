@@ -36,8 +36,8 @@ public final class MotorSlide {
     private double knownDuty = Double.NaN;
     private double knownOhms = Double.NaN;
     private double knownSeconds = Double.NaN;
-    private double totalOhms;
-    private double damping;
+    private double conductance;
+    private double mobility;
     private double timeConstant;
     private double decay;
 
@@ -138,7 +138,8 @@ public final class MotorSlide {
      * @return in A, below 0 where it pushes towards lower positions
      */
     public double motorAmperes(double duty, double sourceVolts, double sourceOhms) {
-        return (duty * sourceVolts - gain * speed) / (resistance + duty * duty * sourceOhms);
+        double siemens = duty == knownDuty && sourceOhms == knownOhms ? conductance : conductance(duty, sourceOhms);
+        return (duty * sourceVolts - gain * speed) * siemens;
     }
 
     /**
@@ -152,7 +153,7 @@ public final class MotorSlide {
      */
     public double advance(double seconds, double duty, double sourceVolts, double sourceOhms) {
         prepare(seconds, duty, sourceOhms);
-        double drive = gain * duty * sourceVolts / totalOhms;
+        double drive = gain * duty * sourceVolts * conductance;
         double left = seconds;
         double travelled = 0;
         for (int part = 0; left > 0 && part < MOST_PARTS; part++) {
@@ -164,7 +165,7 @@ public final class MotorSlide {
             left -= move(left, left == seconds, way, drive);
             travelled += position - before;
         }
-        return duty * (duty * sourceVolts * seconds - gain * travelled) / totalOhms;
+        return duty * (duty * sourceVolts * seconds - gain * travelled) * conductance;
     }
 
     private void prepare(double seconds, double duty, double sourceOhms) {
@@ -178,10 +179,15 @@ public final class MotorSlide {
         knownDuty = duty;
         knownOhms = sourceOhms;
         knownSeconds = seconds;
-        totalOhms = resistance + duty * duty * sourceOhms;
-        damping = gain * gain / totalOhms + friction.viscous();
-        timeConstant = mass / damping;
+        conductance = conductance(duty, sourceOhms);
+        mobility = 1 / (gain * gain * conductance + friction.viscous());
+        timeConstant = mass * mobility;
         decay = StrictMath.expm1(-seconds / timeConstant);
+    }
+
+    /** Of motor and supply together, as current by the source's voltage times the duty. */
+    private double conductance(double duty, double sourceOhms) {
+        return 1 / (resistance + duty * duty * sourceOhms);
     }
 
     /** Which way it sets off: 1, -1, or 0 where stiction or a stop holds it. */
@@ -194,7 +200,7 @@ public final class MotorSlide {
 
     /** Moves one way until the time is over or it turns; returns the time taken. */
     private double move(double seconds, boolean wholeStep, double way, double drive) {
-        double finalSpeed = (drive - way * friction.coulombNewtons()) / damping;
+        double finalSpeed = (drive - way * friction.coulombNewtons()) * mobility;
         double excess = speed - finalSpeed;
         double time = seconds;
         double fallen = wholeStep ? decay : StrictMath.expm1(-seconds / timeConstant);

@@ -34,7 +34,7 @@ public final class SplitMix64 {
      * @return a generator of its own
      */
     public static SplitMix64 stream(int seed, int stream) {
-        return new SplitMix64(mix((long) stream << 32 | seed & 0xFFFFFFFFL));
+        return new SplitMix64(mix(((long) stream << 32) | (seed & 0xFFFFFFFFL)));
     }
 
     /**

@@ -118,7 +118,7 @@ final class ShuttlePlant implements ShuttleInputs, ShuttleOutputs {
         double way = seconds / FINGERS_SECONDS;
         if (closing && fingers < 1) {
             fingers = Math.min(1, fingers + way);
-            potHeld = potHeld || fingers >= FINGERS_HOLD && isPotBetweenFingers();
+            potHeld = potHeld || (fingers >= FINGERS_HOLD && isPotBetweenFingers());
         } else if (!closing && fingers > 0) {
             fingers = Math.max(0, fingers - way);
             potHeld = potHeld && fingers >= FINGERS_HOLD;

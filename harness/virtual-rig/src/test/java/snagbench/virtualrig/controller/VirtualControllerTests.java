@@ -194,7 +194,7 @@ class VirtualControllerTests {
         List<Byte> wanted = new ArrayList<>();
         for (int i = 1; i <= 60; i++) {
             // Sent at i * 10 ms. Until 50 ms it starts, from 201 to 350 ms it is down; the edges were left out.
-            if (i >= 5 && i < 20 || i > 35) {
+            if ((i >= 5 && i < 20) || i > 35) {
                 wanted.add((byte) i);
             }
         }
@@ -307,7 +307,7 @@ class VirtualControllerTests {
             int count;
             while ((count = controller.receive(buffer)) > 0) {
                 for (int i = 0; i < count; i++) {
-                    bytesWithTimes.add(controller.nowMicros() << 8 | buffer[i] & 0xFF);
+                    bytesWithTimes.add((controller.nowMicros() << 8) | (buffer[i] & 0xFF));
                 }
             }
         }

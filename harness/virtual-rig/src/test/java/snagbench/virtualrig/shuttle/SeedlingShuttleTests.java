@@ -42,7 +42,7 @@ class SeedlingShuttleTests {
     void namesItsBuildsWhereItHasNoSuchOne() {
         IllegalArgumentException refused =
                 assertThrows(IllegalArgumentException.class, () -> new SeedlingShuttle().create("without-FS-09"));
-        assertTrue(refused.getMessage().contains("without-FS-09"));
-        assertTrue(refused.getMessage().contains("without-FS-03"));
+        assertTrue(refused.toString().contains("without-FS-09"));
+        assertTrue(refused.toString().contains("without-FS-03"));
     }
 }

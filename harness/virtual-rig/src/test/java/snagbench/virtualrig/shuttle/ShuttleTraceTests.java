@@ -147,7 +147,7 @@ class ShuttleTraceTests {
         public int receive(byte[] into) {
             int count = rig.receive(into);
             for (int i = 0; i < count; i++) {
-                bytes.add(rig.nowMicros() << 8 | into[i] & 0xFF);
+                bytes.add((rig.nowMicros() << 8) | (into[i] & 0xFF));
             }
             return count;
         }

@@ -1,7 +1,6 @@
 package snagbench.virtualrig.shuttle;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
@@ -157,8 +156,9 @@ final class TestBench {
         leased = false;
         runUntil(() -> answer != null, ANSWER_MICROS);
         leased = renews;
-        assertNotNull(answer, () -> "no answer to " + body.type());
-        return answer instanceof Answer plain ? plain : new Answer(session, number, 0, 0, 0, 0);
+        Reply came = answer;
+        assertTrue(came != null, () -> "no answer to " + body.type());
+        return came instanceof Answer plain ? plain : new Answer(session, number, 0, 0, 0, 0);
     }
 
     void send(Request request) {
@@ -226,7 +226,7 @@ final class TestBench {
     }
 
     private void take(@Nullable Reply reply) {
-        assertNotNull(reply, "a reply that cannot be read");
+        assertTrue(reply != null, "a reply that cannot be read");
         if (reply instanceof Record record) {
             records.add(record);
         } else if (reply instanceof Event event) {

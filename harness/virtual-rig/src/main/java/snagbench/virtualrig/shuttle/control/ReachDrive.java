@@ -49,6 +49,6 @@ final class ReachDrive {
     }
 
     private static boolean sameWay(int one, int other) {
-        return one > 0 && other > 0 || one < 0 && other < 0;
+        return (one > 0 && other > 0) || (one < 0 && other < 0);
     }
 }

@@ -90,7 +90,7 @@ public final class ShuttleControl {
         }
         proceed();
         drive();
-        probe.report(channels.step, step.ordinal());
+        probe.report(channels.step, step.value());
     }
 
     private void goHome() {
@@ -138,39 +138,40 @@ public final class ShuttleControl {
 
     private void proceed(int inStep) {
         switch (step) {
-            case STOPPED:
+            case STOPPED -> {
                 if (homing
                         && ReachDrive.isHome(readings.position)
                         && readings.isSlowerThan(STANDING_MILLIMETRES_PER_SECOND)) {
                     homing = false;
                     enter(Step.READY);
                 }
-                break;
-            case REACHING:
+            }
+            case REACHING -> {
                 if (readings.beamBroken) {
                     gripper = CLOSED;
                     enter(Step.GRIPPING);
                 }
-                break;
-            case EASING:
+            }
+            case EASING -> {
                 if (inStep >= EASING_MICROS) {
                     enter(easedFrom);
                     fastest = EASED_DRIVE;
                 }
-                break;
-            case GRIPPING:
+            }
+            case GRIPPING -> {
                 if (inStep >= GRIPPING_MICROS) {
                     withPot = true;
                     enter(Step.DRAWING_BACK);
                 }
-                break;
-            case DRAWING_BACK:
+            }
+            case DRAWING_BACK -> {
                 if (ReachDrive.isHome(readings.position)) {
                     enter(withPot ? Step.HOLDING : Step.REACHING);
                 }
-                break;
-            default:
-                break;
+            }
+            case READY, HOLDING, GIVEN_UP -> {
+                // Goes on by a command alone.
+            }
         }
     }
 
@@ -200,17 +201,12 @@ public final class ShuttleControl {
     }
 
     private int wantedDrive() {
-        switch (step) {
-            case REACHING:
-                return fastest;
-            case DRAWING_BACK:
-            case GIVEN_UP:
-                return ReachDrive.homewards(readings.position, fastest);
-            case STOPPED:
-                return homing ? ReachDrive.homewards(readings.position, HOMING_DRIVE) : 0;
-            default:
-                return 0;
-        }
+        return switch (step) {
+            case REACHING -> fastest;
+            case DRAWING_BACK, GIVEN_UP -> ReachDrive.homewards(readings.position, fastest);
+            case STOPPED -> homing ? ReachDrive.homewards(readings.position, HOMING_DRIVE) : 0;
+            case READY, EASING, GRIPPING, HOLDING -> 0;
+        };
     }
 
     /** A command, given in the tick in which it begins to be told. */
