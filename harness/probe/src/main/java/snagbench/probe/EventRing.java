@@ -17,6 +17,7 @@ final class EventRing {
     private int newest;
     private int seen;
     private int sent;
+    private int armedAfter;
     private boolean lost;
 
     EventRing(int size) {
@@ -40,7 +41,9 @@ final class EventRing {
             if (sent - seen < 0) {
                 sent = seen;
             }
-            lost = true;
+            if (seen - armedAfter > 0) {
+                lost = true;
+            }
         }
     }
 
@@ -56,10 +59,13 @@ final class EventRing {
     void forget() {
         seen = newest;
         sent = newest;
+        armedAfter = newest;
         lost = false;
     }
 
-    void forgetLoss() {
+    /** What is lost of the time before arming is no loss from now on. */
+    void arm() {
+        armedAfter = newest;
         lost = false;
     }
 

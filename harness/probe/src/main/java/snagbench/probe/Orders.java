@@ -77,7 +77,7 @@ final class Orders {
         rig.readings.arm(!controller.real);
         rig.readings.set(description.lastAnswer().index(), 0);
         rig.recording.restartPeriod();
-        rig.events.forgetLoss();
+        rig.events.arm();
         outcome.done(rig.events.newest());
         rig.events.add(tick, tickMicros, EventKind.ARMED, arm.entries, arm.seed);
         arming.armed(arm.seed);

@@ -1,37 +1,61 @@
 package snagbench.probe;
 
-import java.util.ArrayDeque;
+import java.util.Arrays;
 
-/** A line in memory: what the bench sent, and what the rig gave, which may be less a tick than the rig would like. */
+/**
+ * A line in memory: what the bench sent, and what the rig gave, which may be less a tick than the rig would like. Reading
+ * and writing allocate nothing, but for the growth of what is kept.
+ */
 final class MemoryLine implements ProbeLine {
-    private final ArrayDeque<Byte> toRig = new ArrayDeque<>();
-    private byte[] fromRig = new byte[1 << 16];
+    private byte[] toRig = new byte[1 << 12];
+    private int from;
+    private int to;
+    private byte[] fromRig = new byte[1 << 14];
     private int given;
+    private long givenInAll;
     private int roomLeft = Integer.MAX_VALUE;
+    private int roomPerWrite = Integer.MAX_VALUE;
+    private boolean keeps = true;
 
     /** Most bytes that the line takes from now on until told otherwise. */
     void takeAtMost(int bytes) {
         roomLeft = bytes;
     }
 
+    /** Counts what the rig gives from now on, at most so many bytes a write, and keeps nothing. */
+    void onlyCount(int bytesPerWrite) {
+        keeps = false;
+        roomPerWrite = bytesPerWrite;
+    }
+
     void send(byte[] bytes, int length) {
-        for (int i = 0; i < length; i++) {
-            toRig.add(bytes[i]);
+        if (from == to) {
+            from = 0;
+            to = 0;
         }
+        if (to + length > toRig.length) {
+            toRig = Arrays.copyOf(toRig, 2 * (to + length));
+        }
+        System.arraycopy(bytes, 0, toRig, to, length);
+        to += length;
     }
 
     /** The rig starts anew: what was on the way is lost. */
     void clear() {
-        toRig.clear();
+        from = to;
         given = 0;
     }
 
     int waitingForRig() {
-        return toRig.size();
+        return to - from;
     }
 
     int given() {
         return given;
+    }
+
+    long givenInAll() {
+        return givenInAll;
     }
 
     byte given(int place) {
@@ -44,21 +68,23 @@ final class MemoryLine implements ProbeLine {
 
     @Override
     public int read() {
-        Byte next = toRig.poll();
-        return next == null ? -1 : next & 0xFF;
+        return from == to ? -1 : toRig[from++] & 0xFF;
     }
 
     @Override
-    public int write(byte[] bytes, int from, int length) {
-        int taken = Math.min(length, roomLeft);
+    public int write(byte[] bytes, int first, int length) {
+        int taken = Math.min(length, Math.min(roomLeft, roomPerWrite));
         if (roomLeft != Integer.MAX_VALUE) {
             roomLeft -= taken;
         }
-        if (given + taken > fromRig.length) {
-            fromRig = java.util.Arrays.copyOf(fromRig, 2 * fromRig.length);
+        givenInAll += taken;
+        if (keeps) {
+            if (given + taken > fromRig.length) {
+                fromRig = Arrays.copyOf(fromRig, 2 * (given + taken));
+            }
+            System.arraycopy(bytes, first, fromRig, given, taken);
+            given += taken;
         }
-        System.arraycopy(bytes, from, fromRig, given, taken);
-        given += taken;
         return taken;
     }
 }
