@@ -48,7 +48,7 @@ final class AwaitedJudge {
 
     private Moment notMet(boolean settled) {
         String seen = settled ? "" : "seen to be ";
-        return new Moment.Missing(settled, "its anchor \"" + expectation.name() + "\" was not " + seen + "met");
+        return new Moment.Missing(settled, 0, "its anchor \"" + expectation.name() + "\" was not " + seen + "met");
     }
 
     private Outcome inTime(Findings to, Moment.Known from, Arrival arrival) {
@@ -66,7 +66,9 @@ final class AwaitedJudge {
         Moment moment = arrival.isExact()
                 ? awaited.momentAt(tick, micros)
                 : new Moment.Missing(
-                        false, "it is not known in which tick its anchor \"" + expectation.name() + "\" was met");
+                        false,
+                        timeline.earliest(arrival.firstTick()),
+                        "it is not known in which tick its anchor \"" + expectation.name() + "\" was met");
         return new Outcome(to.of(Verdict.PASS), moment);
     }
 

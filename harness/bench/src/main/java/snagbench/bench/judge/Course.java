@@ -18,13 +18,16 @@ import snagbench.wire.EventKind;
 final class Course {
     private final FaultScript script;
     private final Trace trace;
+    private final long settlingMicros;
     private final Timeline timeline;
     private final @Nullable Outcome[] outcomes;
     private final boolean[] underWay;
+    private @Nullable Ending ending;
 
-    Course(FaultScript script, Trace trace) {
+    Course(FaultScript script, Trace trace, long settlingMicros) {
         this.script = script;
         this.trace = trace;
+        this.settlingMicros = settlingMicros;
         this.timeline = new Timeline(trace);
         this.outcomes = new Outcome[script.expectations().size()];
         this.underWay = new boolean[outcomes.length];
@@ -42,6 +45,15 @@ final class Course {
         return timeline;
     }
 
+    Ending ending() {
+        Ending known = ending;
+        if (known == null) {
+            known = new Ending(this, settlingMicros);
+            ending = known;
+        }
+        return known;
+    }
+
     Moment moment(Anchor anchor) {
         if (anchor instanceof Anchor.OfInjection injection) {
             return strike(injection.index());
@@ -49,7 +61,7 @@ final class Course {
         if (anchor instanceof Anchor.OfExpectation expectation) {
             return underWay[expectation.index()]
                             || !isMoment(script.expectations().get(expectation.index()))
-                    ? new Moment.Missing(true, "its anchor \"" + expectation.name() + "\" is no moment")
+                    ? new Moment.Missing(true, 0, "its anchor \"" + expectation.name() + "\" is no moment")
                     : outcome(expectation.index()).moment();
         }
         return beginning();
@@ -71,7 +83,8 @@ final class Course {
             return new Moment.Known(one.tick(), one.micros(), one.number(), one.tick() + 1);
         }
         boolean timedOut = stageTimedOut().isPresent();
-        return new Moment.Missing(timedOut, "the beginning was not " + (timedOut ? "" : "seen to be ") + "completed");
+        return new Moment.Missing(
+                timedOut, 0, "the beginning was not " + (timedOut ? "" : "seen to be ") + "completed");
     }
 
     Optional<Happening> stageTimedOut() {
@@ -98,11 +111,18 @@ final class Course {
             boolean isFirst = at > 0 && trace.tick(at - 1) == trace.tick(at) - 1;
             return isFirst
                     ? new Moment.Known(trace.tick(at), trace.micros(at), 0, trace.tick(at))
-                    : new Moment.Missing(false, "it is not known when " + nameOf(injection) + " struck");
+                    : new Moment.Missing(
+                            false,
+                            at == 0 ? 0 : trace.micros(at - 1) + 1,
+                            "it is not known when " + nameOf(injection) + " struck");
         }
         boolean over = stageTimedOut().isPresent();
+        boolean allSeen = timeline.hasAllEvents(0, timeline.lastTick());
         return new Moment.Missing(
-                over, nameOf(injection) + " never struck (" + its.place().brief() + ")");
+                over,
+                allSeen ? timeline.seenThroughMicros() + 1 : 0,
+                nameOf(injection) + (allSeen ? " never struck" : " was not seen to strike") + " ("
+                        + its.place().brief() + ")");
     }
 
     String nameOf(int injection) {
@@ -153,7 +173,7 @@ final class Course {
     }
 
     private static Outcome lasting(Finding finding) {
-        return new Outcome(finding, new Moment.Missing(true, "\"" + finding.name() + "\" is no moment"));
+        return new Outcome(finding, new Moment.Missing(true, 0, "\"" + finding.name() + "\" is no moment"));
     }
 
     /** The injection from which an anchor counts in the end; empty where that is the beginning. */

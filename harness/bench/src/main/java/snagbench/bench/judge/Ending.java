@@ -9,19 +9,24 @@ import snagbench.bench.script.Injection;
 /** When a script ends, as far as it is known: where the script says so, and when its last window closes. */
 final class Ending {
     private final Course course;
+    private final long settlingMicros;
     private OptionalLong written = OptionalLong.empty();
     private OptionalLong lastDeadline = OptionalLong.empty();
     private boolean settled = true;
+    private long writtenFloor = Timeline.NEVER;
+    private long deadlineFloor;
 
-    Ending(Course course) {
+    Ending(Course course, long settlingMicros) {
         this.course = course;
+        this.settlingMicros = settlingMicros;
         FaultScript script = course.script();
         script.end().ifPresent(end -> {
             Moment moment = course.moment(end.after());
             if (moment instanceof Moment.Known known) {
                 written = OptionalLong.of(known.micros() + end.micros());
-            } else {
-                settle(moment);
+            } else if (isOpen(moment)) {
+                settled = false;
+                writtenFloor = notBefore(moment) + end.micros();
             }
         });
         for (Expectation expectation : script.expectations()) {
@@ -37,55 +42,71 @@ final class Ending {
     }
 
     private void window(Anchor after, Expectation.Window window) {
-        Moment moment = course.moment(after);
-        settle(moment);
-        if (moment instanceof Moment.Known known) {
-            deadline(known.micros() + window.mostMicros());
-        }
+        deadline(course.moment(after), window.mostMicros());
     }
 
     /** Where nothing is waited for, a script still lasts until its injections had their time. */
     private void injection(int index, Injection injection) {
-        Moment moment = course.strike(index);
-        settle(moment);
-        if (moment instanceof Moment.Known known) {
-            deadline(known.micros() + injection.lastsMicros().orElse(0));
+        deadline(course.strike(index), injection.lastsMicros().orElse(0));
+    }
+
+    private void deadline(Moment from, long micros) {
+        if (from instanceof Moment.Known known) {
+            lastDeadline = OptionalLong.of(Math.max(lastDeadline.orElse(0), known.micros() + micros));
+        } else if (isOpen(from)) {
+            settled = false;
+        } else {
+            return;
         }
+        deadlineFloor = Math.max(deadlineFloor, notBefore(from) + micros);
     }
 
-    private void settle(Moment moment) {
-        settled &= !(moment instanceof Moment.Missing missing) || missing.settled();
+    private static boolean isOpen(Moment moment) {
+        return moment instanceof Moment.Missing missing && !missing.settled();
     }
 
-    private void deadline(long micros) {
-        lastDeadline = OptionalLong.of(Math.max(lastDeadline.orElse(0), micros));
+    private static long notBefore(Moment moment) {
+        return moment instanceof Moment.Known known ? known.micros() : ((Moment.Missing) moment).notBeforeMicros();
     }
 
-    /** The end that the script gives, in microseconds since arming; empty where it gives none, or it cannot be told. */
-    OptionalLong written() {
-        return written;
-    }
-
-    /** When the last window closes, of those whose anchors are known. */
-    OptionalLong lastDeadline() {
-        return lastDeadline;
-    }
-
-    /** Tells whether nothing that is still to come can move the end. */
-    boolean isSettled() {
-        return settled;
-    }
-
-    /** Whether everything up to the end was seen, where the script's own end or the last deadline is the least. */
-    boolean isSeen(Timeline timeline) {
+    /**
+     * The end: the one that the script gives, or else the last deadline and the rig's settling time.
+     *
+     * @return in microseconds since arming; empty while it cannot be told
+     */
+    OptionalLong micros() {
         if (written.isPresent()) {
-            return timeline.seenThroughMicros() >= written.getAsLong();
+            return written;
         }
-        return settled && lastDeadline.isPresent() && timeline.seenThroughMicros() >= lastDeadline.getAsLong();
+        return settled && lastDeadline.isPresent()
+                ? OptionalLong.of(lastDeadline.getAsLong() + settlingMicros)
+                : OptionalLong.empty();
     }
 
-    /** Nothing behind this time is judged, in microseconds since arming. */
-    long judgedThroughMicros() {
-        return written.orElse(Timeline.NEVER);
+    /**
+     * Until when to listen: to the end, and until every window has closed.
+     *
+     * @return in microseconds since arming; empty while it cannot be told
+     */
+    OptionalLong listenToMicros() {
+        return settled && lastDeadline.isPresent()
+                ? OptionalLong.of(Math.max(micros().orElse(0), lastDeadline.getAsLong()))
+                : OptionalLong.empty();
+    }
+
+    /** Tells whether everything up to the end was seen. */
+    boolean isSeen(Timeline timeline) {
+        OptionalLong end = micros();
+        return end.isPresent() && timeline.seenThroughMicros() >= end.getAsLong();
+    }
+
+    /** The end is not before this time, in microseconds since arming. */
+    long notBeforeMicros() {
+        return micros().orElse(Math.min(writtenFloor, deadlineFloor + settlingMicros));
+    }
+
+    /** The end is not behind this time, in microseconds since arming. */
+    long notBehindMicros() {
+        return micros().orElse(Timeline.NEVER);
     }
 }

@@ -38,7 +38,7 @@ final class EveryTickJudge {
             String why = course.moment(BEGINNING) instanceof Moment.Missing missing ? missing.why() : "";
             return to.butWas("not judged: " + why).where(-1).of(Verdict.INCONCLUSIVE);
         }
-        Ending ending = new Ending(course);
+        Ending ending = course.ending();
         int wrong = always ? Truth.FALSE : Truth.TRUE;
         int unknown = -1;
         int lastUnknown = -1;
@@ -47,12 +47,12 @@ final class EveryTickJudge {
             int row = signal.rowFor(tick);
             boolean isRow = trace.tick(row) == tick;
             long latest = isRow ? trace.micros(row) : timeline.latest(tick);
-            if ((isRow ? latest : timeline.earliest(tick)) > ending.judgedThroughMicros()) {
+            if ((isRow ? latest : timeline.earliest(tick)) > ending.notBehindMicros()) {
                 break;
             }
             int truth = signal.at(tick);
-            boolean within = latest <= ending.judgedThroughMicros();
-            if (within && (truth == wrong || isRow && isWrongSomewhere(row, from.tick(), wrong))) {
+            boolean within = latest <= ending.notBeforeMicros();
+            if (within && (truth == wrong || (isRow && isWrongSomewhere(row, from.tick(), wrong)))) {
                 return violated(to, from, tick);
             }
             if ((truth & wrong) != 0) {
@@ -145,7 +145,7 @@ final class EveryTickJudge {
         for (int row = trace.rowAtOrAfter(from.tick());
                 row < trace.rows()
                         && trace.tick(row) <= timeline.lastTick()
-                        && trace.micros(row) <= ending.judgedThroughMicros();
+                        && trace.micros(row) <= ending.notBehindMicros();
                 row++) {
             Optional<Long> slack = slack(row, compares);
             if (slack.isPresent() && slack.get() < least) {

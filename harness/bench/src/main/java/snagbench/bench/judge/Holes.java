@@ -9,21 +9,23 @@ final class Holes {
     private Holes() {}
 
     static String between(Timeline timeline, int first, int last) {
+        List<String> records = timeline.trace().gaps().stream()
+                .filter(gap -> gap.touches(first, last))
+                .map(gap -> clipped(gap, first, last))
+                .toList();
+        List<String> events = timeline.unknownEvents().stream()
+                .filter(gap -> gap.touches(first, last))
+                .map(gap -> clipped(gap, first, last))
+                .distinct()
+                .toList();
         List<String> parts = new ArrayList<>();
-        for (Gap gap : timeline.trace().gaps()) {
-            if (gap.touches(first, last)) {
-                parts.add("records of " + clipped(gap, first, last));
-            }
+        if (!records.isEmpty()) {
+            parts.add("records of " + Words.listed(records) + " are missing");
         }
-        for (Gap gap : timeline.unknownEvents()) {
-            if (gap.touches(first, last)) {
-                parts.add("events of " + clipped(gap, first, last));
-            }
+        if (!events.isEmpty()) {
+            parts.add("events of " + Words.listed(events) + " may be missing");
         }
-        if (parts.isEmpty()) {
-            return "records are too far apart, or a channel is not recorded, in " + Words.ticks(first, last);
-        }
-        return Words.listed(parts) + (parts.size() == 1 ? " is missing or may be" : " are missing or may be");
+        return parts.isEmpty() ? "records do not tell, in " + Words.ticks(first, last) : String.join(", ", parts);
     }
 
     private static String clipped(Gap gap, int first, int last) {

@@ -21,11 +21,11 @@ public final class Judge {
      *
      * @param script what had to follow
      * @param trace what was seen, of a rig armed with this script
-     * @param guards the guards that were armed, in their order on the rig
+     * @param rig what only people know of the rig: its guards, in their order on the rig, and its settling time
      * @return verdict, margins and reasons
      */
-    public static Judgement judge(FaultScript script, Trace trace, List<RigFile.GuardSpec> guards) {
-        Course course = new Course(script, trace);
+    public static Judgement judge(FaultScript script, Trace trace, RigFile rig) {
+        Course course = new Course(script, trace, rig.settlingMicros());
         List<Finding> findings = new ArrayList<>();
         for (int i = 0; i < script.expectations().size(); i++) {
             findings.add(course.outcome(i).finding());
@@ -35,7 +35,7 @@ public final class Judge {
             injections.add(new Struck(course, i));
         }
         Response response = new Response(course, injections);
-        List<Finding> others = new ArrayList<>(new Interruptions(course, guards).findings());
+        List<Finding> others = new ArrayList<>(new Interruptions(course, rig.guards()).findings());
         injections.forEach(one -> one.withoutEffect().ifPresent(others::add));
         others.addAll(response.withoutCause());
         findings.addAll(others);

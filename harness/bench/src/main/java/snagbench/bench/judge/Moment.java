@@ -16,7 +16,8 @@ sealed interface Moment {
      * It was not seen, or it is not known when it was.
      *
      * @param settled whether it cannot come any more
+     * @param notBeforeMicros it was not before this time, in microseconds since arming
      * @param why in a sentence without its full stop
      */
-    record Missing(boolean settled, String why) implements Moment {}
+    record Missing(boolean settled, long notBeforeMicros, String why) implements Moment {}
 }

@@ -1,5 +1,6 @@
 package snagbench.bench.judge;
 
+import java.util.Optional;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.trace.Happening;
 import snagbench.bench.trace.Trace;
@@ -20,16 +21,17 @@ final class MustNotFireJudge {
     Finding judge() {
         Findings to = new Findings(expectation.name(), expectation.place())
                 .expected(expectation.failSafe().name() + " silent to the script's end");
-        Ending ending = new Ending(course);
-        for (Happening one : timeline.events()) {
-            if (one.is(EventKind.ANSWERED, expectation.failSafe().number())
-                    && one.tick() >= 0
-                    && one.micros() <= ending.judgedThroughMicros()) {
-                return to.butWas(expectation.failSafe().name() + " answered " + since(one.micros()))
-                        .met(one.tick(), one.micros())
-                        .where(one.tick())
-                        .of(Verdict.FAIL);
-            }
+        Ending ending = course.ending();
+        Optional<Happening> report = timeline.events().stream()
+                .filter(one -> one.is(EventKind.ANSWERED, expectation.failSafe().number()) && one.tick() >= 0)
+                .findFirst();
+        if (report.isPresent() && report.get().micros() <= ending.notBeforeMicros()) {
+            return fired(to, report.get()).of(Verdict.FAIL);
+        }
+        if (report.isPresent() && ending.micros().isEmpty()) {
+            return fired(to, report.get())
+                    .fact("note", "it is not known whether that was before the script's end")
+                    .of(Verdict.INCONCLUSIVE);
         }
         if (!ending.isSeen(timeline)) {
             return to.butWas("not judged to the script's end: what counts of the trace ends "
@@ -46,6 +48,12 @@ final class MustNotFireJudge {
         return to.of(Verdict.PASS);
     }
 
+    private Findings fired(Findings to, Happening report) {
+        return to.butWas(expectation.failSafe().name() + " answered " + since(report.micros()))
+                .met(report.tick(), report.micros())
+                .where(report.tick());
+    }
+
     private String since(long micros) {
         return course.strike(0) instanceof Moment.Known strike
                 ? "at " + Words.at(micros - strike.micros()) + " from " + course.nameOf(0)
@@ -55,7 +63,7 @@ final class MustNotFireJudge {
     private int lastTick(Ending ending) {
         Trace trace = course.trace();
         int row = 0;
-        while (trace.tick(row) < timeline.lastTick() && trace.micros(row) < ending.judgedThroughMicros()) {
+        while (trace.tick(row) < timeline.lastTick() && trace.micros(row) < ending.notBehindMicros()) {
             row++;
         }
         return trace.tick(row);

@@ -57,7 +57,7 @@ final class Rising {
                 continue;
             }
             if ((truth & Truth.FALSE) != 0) {
-                next |= bit(one & ~HELD | WAS_FALSE);
+                next |= bit((one & ~HELD) | WAS_FALSE);
             }
             if ((truth & Truth.TRUE) != 0 && (one & HELD) != 0) {
                 next |= bit(one | WAS_TRUE);

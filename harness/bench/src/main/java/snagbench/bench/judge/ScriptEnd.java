@@ -31,12 +31,10 @@ public final class ScriptEnd {
                 return OptionalLong.of(Math.min(one.micros(), longestMicros));
             }
         }
-        Ending ending = new Ending(new Course(script, trace));
-        if (!ending.isSettled() || ending.lastDeadline().isEmpty()) {
-            return now >= longestMicros ? OptionalLong.of(longestMicros) : OptionalLong.empty();
+        OptionalLong end = new Course(script, trace, settlingMicros).ending().listenToMicros();
+        if (end.isPresent()) {
+            return OptionalLong.of(Math.min(end.getAsLong(), longestMicros));
         }
-        long last = ending.lastDeadline().getAsLong();
-        long end = ending.written().isPresent() ? Math.max(ending.written().getAsLong(), last) : last + settlingMicros;
-        return OptionalLong.of(Math.min(end, longestMicros));
+        return now >= longestMicros ? OptionalLong.of(longestMicros) : OptionalLong.empty();
     }
 }

@@ -136,7 +136,8 @@ final class Signal {
                 waveringHolds = (some & Truth.TRUE) != 0;
             }
         }
-        return found | (wavering == 0 || wavering == 1 && waveringHolds ? Truth.TRUE : 0);
+        boolean holdsSomewhere = wavering == 0 || (wavering == 1 && waveringHolds);
+        return found | (holdsSomewhere ? Truth.TRUE : 0);
     }
 
     private int attained(int index, int row) {

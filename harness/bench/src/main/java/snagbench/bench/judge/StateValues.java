@@ -50,18 +50,16 @@ final class StateValues {
     }
 
     private OptionalInt carriedForward(int tick, int rowBefore, int upTo) {
-        int from = Integer.MIN_VALUE;
-        int value = 0;
-        if (rowBefore >= 0 && trace.has(rowBefore, channel)) {
-            from = trace.tick(rowBefore);
-            value = trace.real(rowBefore, channel);
+        boolean hasRow = rowBefore >= 0 && trace.has(rowBefore, channel);
+        int rowTick = hasRow ? trace.tick(rowBefore) : -1;
+        if (upTo > 0 && changes.get(upTo - 1).tick() > rowTick) {
+            // A change behind it in the same tick may be the one that is missing.
+            Happening change = changes.get(upTo - 1);
+            return timeline.hasAllEvents(change.tick(), tick) ? OptionalInt.of(change.b()) : OptionalInt.empty();
         }
-        if (upTo > 0 && changes.get(upTo - 1).tick() > from) {
-            from = changes.get(upTo - 1).tick();
-            value = changes.get(upTo - 1).b();
-        }
-        boolean isKnown = from == tick || from != Integer.MIN_VALUE && timeline.hasAllEvents(from + 1, tick);
-        return isKnown ? OptionalInt.of(value) : OptionalInt.empty();
+        return hasRow && timeline.hasAllEvents(rowTick + 1, tick)
+                ? OptionalInt.of(trace.real(rowBefore, channel))
+                : OptionalInt.empty();
     }
 
     private OptionalInt carriedBack(int tick, int rowAfter, int upTo) {

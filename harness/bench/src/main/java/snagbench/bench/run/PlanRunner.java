@@ -178,7 +178,7 @@ public final class PlanRunner {
     }
 
     private Judgement judge(PlannedRun run, Trace trace, @Nullable SessionException failure) {
-        Judgement judgement = Judge.judge(run.script(), trace, plan.rig().guards());
+        Judgement judgement = Judge.judge(run.script(), trace, plan.rig());
         boolean harnessFailed = failure != null && failure.reason() != SessionException.Reason.RESTARTED;
         return harnessFailed ? Judgements.worsened(judgement, Verdict.ERROR, message(failure), run.script()) : judgement;
     }

@@ -8,7 +8,7 @@ import snagbench.wire.Record;
  * views may share them. Not threadsafe.
  */
 final class Columns {
-    private static final int FIRST_CAPACITY = 1024;
+    private static final int FIRST_CAPACITY = 128;
     private static final int BITS = 32;
 
     /** Watched channels: values of a row. */

@@ -25,7 +25,11 @@ final class EventGaps {
         for (int[] run : missing) {
             gaps.add(new Gap(search.firstTickAfter(run[0] - 1), search.lastTickBefore(run[1])));
         }
-        gaps.add(new Gap(search.firstTickAfter(greatest), Integer.MAX_VALUE));
+        int newest = rows == 0 ? greatest : Math.max(greatest, columns.newestEvents[rows - 1]);
+        if (newest > greatest) {
+            gaps.add(new Gap(search.firstTickAfter(greatest), search.lastTickBefore(newest)));
+        }
+        gaps.add(new Gap(search.firstTickAfter(newest), Integer.MAX_VALUE));
         return List.copyOf(gaps);
     }
 

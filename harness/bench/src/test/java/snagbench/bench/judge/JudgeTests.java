@@ -24,19 +24,14 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import snagbench.bench.script.Condition.Relation;
 import snagbench.bench.script.Fault;
-import snagbench.bench.script.RigFile;
 import snagbench.bench.trace.SyntheticTrace;
 import snagbench.wire.EntryEnd;
 import snagbench.wire.EventKind;
-import snagbench.wire.GuardKind;
 import snagbench.wire.StopReason;
 
 /** Ticks are 5 ms apart and the fault strikes in tick 40, so 250 ms later is tick 90. */
 class JudgeTests {
     private static final int STRIKE = 40;
-    private static final List<RigFile.GuardSpec> GUARDS = List.of(new RigFile.GuardSpec(
-            Scripts.place(3), "reach travel", GuardKind.TRAVEL, POSITION, -40, 4050, 0, 0, Optional.empty()));
-
     /** The arm reaches from tick 20 on; its encoder is frozen in tick 40. */
     private static SyntheticTrace blocked() {
         return new SyntheticTrace(400)
@@ -47,7 +42,7 @@ class JudgeTests {
     }
 
     private static Judgement judge(Scripts script, SyntheticTrace trace) {
-        return Judge.judge(script.script(), trace.trace(), GUARDS);
+        return Judge.judge(script.script(), trace.trace(), Scripts.rig(1500));
     }
 
     private static String text(Finding finding) {
@@ -559,7 +554,7 @@ class JudgeTests {
         Scripts script = seesIt().never(when(step("GIVEN_UP")));
 
         Judgement judgement = judge(
-                script, blocked().answered(60, 2).stop(350, StopReason.LET_GO).step(350, "GIVEN_UP"));
+                script, blocked().answered(60, 2).stop(395, StopReason.LET_GO).step(395, "GIVEN_UP"));
 
         assertEquals(Verdict.PASS, judgement.verdict());
     }

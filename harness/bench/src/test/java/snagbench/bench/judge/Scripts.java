@@ -3,6 +3,7 @@ package snagbench.bench.judge;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
@@ -18,9 +19,11 @@ import snagbench.bench.script.Fault;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.Place;
+import snagbench.bench.script.RigFile;
 import snagbench.bench.script.Source;
 import snagbench.bench.script.Stage;
 import snagbench.bench.trace.SyntheticTrace;
+import snagbench.wire.GuardKind;
 
 /** Fault scripts for the rig of {@link SyntheticTrace}. */
 final class Scripts {
@@ -33,6 +36,22 @@ final class Scripts {
     private final List<Injection> injections = new ArrayList<>();
     private Optional<FaultScript.End> end = Optional.empty();
     private int line = 20;
+
+    /** A rig with a guard, that settles in some time. */
+    static RigFile rig(long settlingMillis) {
+        RigFile.GuardSpec guard = new RigFile.GuardSpec(
+                place(3), "reach travel", GuardKind.TRAVEL, SyntheticTrace.POSITION, -40, 4050, 0, 0, Optional.empty());
+        return new RigFile(
+                place(1),
+                "shuttle",
+                Optional.empty(),
+                500,
+                settlingMillis * 1000,
+                Optional.empty(),
+                List.of(guard),
+                Map.of(),
+                Path.of("rig.snapshot.json"));
+    }
 
     static Place place(int line) {
         return new Place(Path.of("test-plans", "shuttle", "reach-blocked.fault.yaml"), line, 5);
