@@ -166,8 +166,7 @@ class EndTests {
         assertEquals(0, rig.told(rig.current));
         assertEquals(0, rig.record().active);
         triggers(1, 2, 2);
-        assertEquals(
-                Arrays.asList("2:0:1", "2:1:1", "7:0:2", "7:1:2"), rig.events(EventKind.ENTRY_ON, zero));
+        assertEquals(Arrays.asList("2:0:1", "2:1:1", "7:0:2", "7:1:2"), rig.events(EventKind.ENTRY_ON, zero));
         assertOff("5:0:" + LASTED, "5:1:" + LASTED, "8:0:" + UNTIL, "8:1:" + UNTIL);
     }
 

@@ -158,10 +158,8 @@ class LoadingTests {
 
     @Test
     void statesAndCountersCannotBeForced() {
-        assertRefused(
-                Refusal.NOT_ALLOWED, rig.step.index(), Programs.entry(0, EntryKind.STUCK_AT, rig.step, 1));
-        assertRefused(
-                Refusal.NOT_ALLOWED, rig.runs.index(), Programs.entry(0, EntryKind.STUCK_AT, rig.runs, 1));
+        assertRefused(Refusal.NOT_ALLOWED, rig.step.index(), Programs.entry(0, EntryKind.STUCK_AT, rig.step, 1));
+        assertRefused(Refusal.NOT_ALLOWED, rig.runs.index(), Programs.entry(0, EntryKind.STUCK_AT, rig.runs, 1));
     }
 
     @Test
@@ -171,8 +169,7 @@ class LoadingTests {
         assertRefused(Refusal.NOT_ALLOWED, motor, Programs.entry(0, EntryKind.SCALE, rig.motor, (1 << 16) + 1));
         assertRefused(Refusal.NOT_ALLOWED, motor, Programs.entry(0, EntryKind.SCALE, rig.motor, -1));
         assertRefused(Refusal.NOT_ALLOWED, motor, Programs.entry(0, EntryKind.OFFSET, rig.motor, -5));
-        assertRefused(
-                Refusal.NOT_ALLOWED, rig.brake.index(), Programs.entry(0, EntryKind.STUCK_AT, rig.brake, 0));
+        assertRefused(Refusal.NOT_ALLOWED, rig.brake.index(), Programs.entry(0, EntryKind.STUCK_AT, rig.brake, 0));
         rig.load(
                 Programs.entry(0, EntryKind.STUCK_AT, rig.motor, 0),
                 Programs.entry(1, EntryKind.SCALE, rig.motor, 1 << 16));
@@ -220,7 +217,8 @@ class LoadingTests {
     private void probe(ProbeLimits limits, int tickMicros) {
         new Probe(
                 rig.description,
-                new Controller("12 bytes long".substring(0, Wire.LONGEST_BUILD), -1, ResetCause.BROWN_OUT, true, tickMicros),
+                new Controller(
+                        "12 bytes long".substring(0, Wire.LONGEST_BUILD), -1, ResetCause.BROWN_OUT, true, tickMicros),
                 limits,
                 new MemoryLine(),
                 () -> 0,

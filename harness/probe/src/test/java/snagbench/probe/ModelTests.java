@@ -143,14 +143,11 @@ class ModelTests {
         }
 
         private int elapsed() {
-            switch (random.nextInt(4)) {
-                case 0:
-                    return 1 + random.nextInt(20);
-                case 1:
-                    return 1 + random.nextInt(3 * TestRig.TICK);
-                default:
-                    return TestRig.TICK;
-            }
+            return switch (random.nextInt(4)) {
+                case 0 -> 1 + random.nextInt(20);
+                case 1 -> 1 + random.nextInt(3 * TestRig.TICK);
+                default -> TestRig.TICK;
+            };
         }
 
         private void compareRecord(int tick) {

@@ -38,7 +38,9 @@ final class RandomProgram {
     RandomProgram(Random random, TestRig rig) {
         this.random = random;
         forced = new Channel[] {rig.position, rig.current, rig.trigger};
-        compared = new Channel[] {rig.position, rig.current, rig.trigger, rig.step, rig.start, rig.description.lastAnswer()};
+        compared =
+                new Channel[] {rig.position, rig.current, rig.trigger, rig.step, rig.start, rig.description.lastAnswer()
+                };
         command = rig.start;
         int stages = random.nextInt(4);
         for (int i = 0; i < stages; i++) {

@@ -26,9 +26,7 @@ class ReadingTests {
     @Test
     void aReadingOutsideItsRangeIsPassedUnchangedUntilItIsForced() {
         rig.begin();
-        rig.load(
-                Programs.entry(0, EntryKind.OFFSET, rig.position, 1),
-                Programs.when(0, rig.trigger, Comparison.IS, 1));
+        rig.load(Programs.entry(0, EntryKind.OFFSET, rig.position, 1), Programs.when(0, rig.trigger, Comparison.IS, 1));
         rig.arm();
         rig.real(rig.position, 5000);
         rig.real(rig.trigger, 1);
@@ -87,9 +85,7 @@ class ReadingTests {
     @Test
     void freezeAfterADelayHoldsTheValueOfTheTickInWhichTheDelayWasOver() {
         rig.begin();
-        rig.load(
-                Programs.entry(0, EntryKind.FREEZE, rig.position, 0),
-                Programs.timing(0, 0, 2 * TestRig.TICK, 1, 1));
+        rig.load(Programs.entry(0, EntryKind.FREEZE, rig.position, 0), Programs.timing(0, 0, 2 * TestRig.TICK, 1, 1));
         rig.arm();
         for (int i = 1; i <= 5; i++) {
             rig.real(rig.position, 100 * i);

@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import snagbench.wire.Comparison;
@@ -174,31 +175,28 @@ final class ReferenceModel {
 
     private BigInteger forced(int i, BigInteger value) {
         Entry entry = entries.get(i);
-        int from = java.util.Objects.requireNonNull(lastSpell(i)).from;
+        int from = Objects.requireNonNull(lastSpell(i)).from;
         BigInteger elapsed = BigInteger.valueOf(micros.get(now()) - micros.get(from));
         BigInteger a = BigInteger.valueOf(entry.a);
-        switch (java.util.Objects.requireNonNull(EntryKind.of(entry.kind))) {
-            case STUCK_AT:
-                return a;
-            case FREEZE:
-                return BigInteger.valueOf(reals.get(from - 1)[entry.channel]);
-            case OFFSET:
-                if (entry.b == 0) {
-                    return value.add(a);
-                }
-                BigInteger ramp = floorDivide(BigInteger.valueOf(entry.b).multiply(elapsed), 32);
-                return value.add(entry.a < 0 ? ramp.max(a) : ramp.min(a));
-            case SCALE:
-                return floorDivide(value.multiply(a).add(BigInteger.valueOf(1 << 15)), 16);
-            case DRIFT:
-                return value.add(floorDivide(a.multiply(elapsed), 32));
-            case SPIKE:
-                return value.add(a);
-            case DROPOUT:
-                return BigInteger.valueOf(channels.get(entry.channel).absent());
-            default:
-                throw new AssertionError("not in the model: kind " + entry.kind);
+        return switch (Objects.requireNonNull(EntryKind.of(entry.kind))) {
+            case STUCK_AT -> a;
+            case FREEZE -> BigInteger.valueOf(reals.get(from - 1)[entry.channel]);
+            case OFFSET -> value.add(offset(entry, elapsed));
+            case SCALE -> floorDivide(value.multiply(a).add(BigInteger.valueOf(1 << 15)), 16);
+            case DRIFT -> value.add(floorDivide(a.multiply(elapsed), 32));
+            case SPIKE -> value.add(a);
+            case DROPOUT -> BigInteger.valueOf(channels.get(entry.channel).absent());
+            default -> throw new AssertionError("not in the model: kind " + entry.kind);
+        };
+    }
+
+    private static BigInteger offset(Entry entry, BigInteger elapsed) {
+        BigInteger whole = BigInteger.valueOf(entry.a);
+        if (entry.b == 0) {
+            return whole;
         }
+        BigInteger ramp = floorDivide(BigInteger.valueOf(entry.b).multiply(elapsed), 32);
+        return entry.a < 0 ? ramp.max(whole) : ramp.min(whole);
     }
 
     private static BigInteger floorDivide(BigInteger value, int bits) {
@@ -309,38 +307,28 @@ final class ReferenceModel {
     }
 
     private boolean holds(Term term, int tick) {
-        Comparison comparison = java.util.Objects.requireNonNull(Comparison.of(term.comparison));
+        Comparison comparison = Objects.requireNonNull(Comparison.of(term.comparison));
         if (comparison == Comparison.ANSWERED) {
             return answers.get(tick).contains(term.value);
         }
         List<int[]> values = term.source == 0 ? reals : tolds;
         int value = values.get(tick)[term.channel];
-        switch (comparison) {
-            case AT_LEAST:
-                return value >= term.value;
-            case ABOVE:
-                return value > term.value;
-            case AT_MOST:
-                return value <= term.value;
-            case BELOW:
-                return value < term.value;
-            case IS:
-                return value == term.value;
-            case IS_NOT:
-                return value != term.value;
-            case RISES_TO:
-                return tick > 0 && value >= term.value && values.get(tick - 1)[term.channel] < term.value;
-            case FALLS_TO:
-                return tick > 0 && value <= term.value && values.get(tick - 1)[term.channel] > term.value;
-            case FASTER_THAN:
-            case SLOWER_THAN:
-                if (tick < term.windowTicks) {
-                    return false;
-                }
-                int change = Math.abs(value - values.get(tick - term.windowTicks)[term.channel]);
-                return comparison == Comparison.FASTER_THAN ? change > term.value : change < term.value;
-            default:
-                throw new AssertionError("not in the model: " + comparison);
-        }
+        return switch (comparison) {
+            case AT_LEAST -> value >= term.value;
+            case ABOVE -> value > term.value;
+            case AT_MOST -> value <= term.value;
+            case BELOW -> value < term.value;
+            case IS -> value == term.value;
+            case IS_NOT -> value != term.value;
+            case RISES_TO -> tick > 0 && value >= term.value && values.get(tick - 1)[term.channel] < term.value;
+            case FALLS_TO -> tick > 0 && value <= term.value && values.get(tick - 1)[term.channel] > term.value;
+            case FASTER_THAN -> tick >= term.windowTicks && change(term, values, tick) > term.value;
+            case SLOWER_THAN -> tick >= term.windowTicks && change(term, values, tick) < term.value;
+            case ANSWERED -> throw new AssertionError("has no values");
+        };
+    }
+
+    private static int change(Term term, List<int[]> values, int tick) {
+        return Math.abs(values.get(tick)[term.channel] - values.get(tick - term.windowTicks)[term.channel]);
     }
 }

@@ -375,8 +375,7 @@ class SessionTests {
     void aSpikeOfOneTickNeedsNoGuard() {
         TestRig machine = new TestRig(TestRig.ROOMY, true, 0);
         machine.begin();
-        machine.load(Programs.entry(
-                0, EntryKind.SPIKE, machine.position, 5, 0, snagbench.wire.Entry.ONE_TICK));
+        machine.load(Programs.entry(0, EntryKind.SPIKE, machine.position, 5, 0, snagbench.wire.Entry.ONE_TICK));
         machine.arm();
     }
 

@@ -55,8 +55,7 @@ class StageTests {
         arm();
         rig.real(rig.step, GOING);
         rig.ticks(5);
-        assertEquals(
-                Arrays.asList("1:0:0", "2:1:0", "4:2:0", "5:3:0"), rig.events(EventKind.STAGE_DONE, zero));
+        assertEquals(Arrays.asList("1:0:0", "2:1:0", "4:2:0", "5:3:0"), rig.events(EventKind.STAGE_DONE, zero));
         assertEquals(Arrays.asList("1:0:1", "4:2:1"), rig.events(EventKind.ENTRY_ON, zero));
     }
 

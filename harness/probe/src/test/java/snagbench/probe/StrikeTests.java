@@ -206,7 +206,12 @@ class StrikeTests {
     @Test
     void comparesEachWay() {
         Comparison[] comparisons = {
-            Comparison.AT_LEAST, Comparison.ABOVE, Comparison.AT_MOST, Comparison.BELOW, Comparison.IS, Comparison.IS_NOT
+            Comparison.AT_LEAST,
+            Comparison.ABOVE,
+            Comparison.AT_MOST,
+            Comparison.BELOW,
+            Comparison.IS,
+            Comparison.IS_NOT
         };
         // For the readings -1, 0 and 1 against 0.
         String[] strikes = {"011", "001", "110", "100", "010", "101"};

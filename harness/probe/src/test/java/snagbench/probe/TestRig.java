@@ -175,16 +175,14 @@ final class TestRig {
     }
 
     private int pass(Channel channel, int value) {
-        switch (channel.kind()) {
-            case ACTUATOR:
-                return probe.drive(channel, value);
-            case STATE:
-            case COUNTER:
+        return switch (channel.kind()) {
+            case ACTUATOR -> probe.drive(channel, value);
+            case STATE, COUNTER -> {
                 probe.report(channel, value);
-                return value;
-            default:
-                return probe.read(channel, value);
-        }
+                yield value;
+            }
+            default -> probe.read(channel, value);
+        };
     }
 
     private void receive() {
@@ -223,7 +221,8 @@ final class TestRig {
         throw new AssertionError("no answer to " + body.type());
     }
 
-    @Nullable Answer answerTo(int itsNumber) {
+    @Nullable
+    Answer answerTo(int itsNumber) {
         Answer found = null;
         for (Answer answer : all(Answer.class)) {
             if (answer.number == itsNumber && answer.session == session) {
