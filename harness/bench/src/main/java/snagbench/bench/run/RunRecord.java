@@ -1,6 +1,8 @@
 package snagbench.bench.run;
 
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -30,11 +32,7 @@ public record RunRecord(RunHeader header, List<ScriptResult> results, Optional<R
      * @throws IOException if it cannot be read, or is no journal; the message says which line and why
      */
     public static RunRecord read(Path journal) throws IOException {
-        String text = Files.readString(journal, StandardCharsets.UTF_8);
-        List<String> lines = new ArrayList<>(text.lines().toList());
-        if (!text.endsWith("\n") && !lines.isEmpty()) {
-            lines.remove(lines.size() - 1);
-        }
+        List<String> lines = wholeLines(journal);
         JournalFormat format = new JournalFormat();
         Optional<RunHeader> header = Optional.empty();
         List<ScriptResult> results = new ArrayList<>();
@@ -56,6 +54,25 @@ public record RunRecord(RunHeader header, List<ScriptResult> results, Optional<R
         }
         return new RunRecord(
                 header.orElseThrow(() -> new IOException(journal + ": no header; this is not a journal")), results, end);
+    }
+
+    /** Cut at the bytes: what was cut short need not even end with a whole letter. */
+    private static List<String> wholeLines(Path journal) throws IOException {
+        byte[] bytes = Files.readAllBytes(journal);
+        int end = bytes.length;
+        while (end > 0 && bytes[end - 1] != '\n') {
+            end--;
+        }
+        try {
+            return StandardCharsets.UTF_8
+                    .newDecoder()
+                    .decode(ByteBuffer.wrap(bytes, 0, end))
+                    .toString()
+                    .lines()
+                    .toList();
+        } catch (CharacterCodingException e) {
+            throw new IOException(journal + ": this is not UTF-8 text, and so no journal", e);
+        }
     }
 
     private static String firstLine(Exception e) {

@@ -1,0 +1,119 @@
+package snagbench.bench.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** What a user can get wrong on the command line: status 2, a sentence that says what would do, and nothing is made. */
+class UsageTests {
+    @TempDir
+    Path empty = Path.of("");
+
+    private Bench bench = new Bench(empty);
+
+    @BeforeEach
+    void copyFiles() throws IOException {
+        bench = Bench.in(empty);
+    }
+
+    private Told refused(String... args) {
+        Told told = Told.by(args);
+        assertEquals(2, told.status(), told::all);
+        assertFalse(told.all().contains("\tat "), told::all);
+        assertFalse(told.err().isBlank(), "says something");
+        assertFalse(bench.hasResults());
+        return told;
+    }
+
+    private Told refusedToRun(String plan) {
+        return refused("run", path(plan), "--out", path("results"));
+    }
+
+    private String path(String name) {
+        return bench.file(name).toString();
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {"", "run", "check", "report", "go", "run a.plan.yaml --speed 3", "run a.plan.yaml --seed many"})
+    void usageErrorsEndWithTwo(String args) {
+        refused(args.isEmpty() ? new String[0] : args.split(" "));
+    }
+
+    @Test
+    void theRealCommandLineEndsWithTwoAsWell() throws Exception {
+        BenchProcess.Ended ended = BenchProcess.run(empty, "run", "not-there.plan.yaml", "--speed", "3");
+
+        assertEquals(2, ended.status(), ended::all);
+        assertTrue(ended.err().contains("--speed"), ended::all);
+        assertEquals("", ended.out());
+        assertFalse(bench.hasResults());
+    }
+
+    @Test
+    void aPlanForABuildThatTheRigDoesNotHaveSaysWhichItHas() throws Exception {
+        bench.spoil(Bench.PLANS + "first-light-broken.plan.yaml", "build: without-FS-02", "build: without-FS-20");
+
+        Told ended = refusedToRun(Bench.PLANS + "first-light-broken.plan.yaml");
+
+        assertTrue(ended.err().contains("\"without-FS-20\""), ended::all);
+        assertTrue(ended.err().contains("without-FS-02"), ended::all);
+    }
+
+    @Test
+    void aRigThatIsNotThereIsToldWithTheNearestOne() throws Exception {
+        bench.spoil(Bench.PLANS + "first-light.plan.yaml", "rig: seedling-shuttle", "rig: seedling-shutle");
+
+        Told ended = refusedToRun(Bench.PLANS + "first-light.plan.yaml");
+
+        assertTrue(ended.err().contains("\"seedling-shutle\""), ended::all);
+        assertTrue(ended.err().contains("\"seedling-shuttle\""), ended::all);
+    }
+
+    @Test
+    void aVirtualRigThatIsNotOnTheClassPathIsNamedWithThoseThatAre() throws Exception {
+        bench.spoil(Bench.RIG + "rig.yaml", "virtual: seedling-shuttle", "virtual: lifter");
+
+        Told ended = refusedToRun(Bench.PLANS + "first-light.plan.yaml");
+
+        assertTrue(ended.err().contains("\"lifter\""), ended::all);
+        assertTrue(ended.err().contains("seedling-shuttle"), ended::all);
+    }
+
+    @Test
+    void resultsWhereNoFolderCanBeAreRefused() throws Exception {
+        Files.writeString(empty.resolve("taken"), "a file");
+
+        Told ended = refused("run", path(Bench.PLANS + "first-light.plan.yaml"), "--out", path("taken"));
+
+        assertTrue(ended.err().contains("no folder for the results"), ended::all);
+        assertEquals("a file", Files.readString(empty.resolve("taken")));
+    }
+
+    @Test
+    void twoPlansAtOnceAreRefused() {
+        Told ended = refused(
+                "run", path(Bench.PLANS + "first-light.plan.yaml"), path(Bench.PLANS + "first-light-broken.plan.yaml"));
+
+        assertTrue(ended.err().contains("one plan at a time"), ended::all);
+    }
+
+    @Test
+    void helpIsNoErrorAndShowsAnExampleForEachCommand() {
+        for (String command : List.of("run", "check", "identify", "report")) {
+            Told ended = Told.by(command, "--help");
+            assertEquals(0, ended.status(), ended::all);
+            assertTrue(ended.out().contains("Example: snagbench " + command), ended::all);
+        }
+    }
+}
