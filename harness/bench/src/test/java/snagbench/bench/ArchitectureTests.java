@@ -93,7 +93,8 @@ class ArchitectureTests {
 
     @Test
     void everyPackageOfTheBenchIsAStage() {
-        String[] known = MAY_KNOW.keySet().stream().map(stage -> BENCH + stage + "..").toArray(String[]::new);
+        String[] known =
+                MAY_KNOW.keySet().stream().map(stage -> BENCH + stage + "..").toArray(String[]::new);
         classes()
                 .that()
                 .resideInAPackage("snagbench.bench..")
@@ -165,7 +166,10 @@ class ArchitectureTests {
     @Test
     void nobodySleeps() {
         noClasses().should().callMethod(Thread.class, "sleep", long.class).check(all);
-        noClasses().should().callMethod(Thread.class, "sleep", java.time.Duration.class).check(all);
+        noClasses()
+                .should()
+                .callMethod(Thread.class, "sleep", java.time.Duration.class)
+                .check(all);
     }
 
     @Test

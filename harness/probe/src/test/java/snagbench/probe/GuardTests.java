@@ -2,6 +2,7 @@ package snagbench.probe;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
@@ -274,7 +275,8 @@ class GuardTests {
         assertEquals(Arrays.asList("0:2:0", "1:2:1"), rig.events(EventKind.STOP, tripped));
         rig.tick();
         Answer answer = rig.answerTo(rig.number);
-        assertTrue(answer != null && answer.done());
+        assertNotNull(answer);
+        assertTrue(answer.done());
         assertEquals(1, answer.word, "the word tells that a stop is latched");
     }
 

@@ -1,6 +1,7 @@
 package snagbench.probe;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import snagbench.wire.Comparison;
@@ -110,7 +111,7 @@ final class RandomProgram {
     }
 
     private Term term(int entry, TermRole role) {
-        Comparison comparison = Comparison.values()[random.nextInt(Comparison.values().length)];
+        Comparison comparison = Arrays.asList(Comparison.values()).get(random.nextInt(Comparison.values().length));
         if (comparison == Comparison.ANSWERED) {
             return Programs.answered(entry, role, 1 + random.nextInt(2));
         }

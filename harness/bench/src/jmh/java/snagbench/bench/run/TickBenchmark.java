@@ -68,9 +68,11 @@ public class TickBenchmark {
                         description,
                         rigFile)
                 .value();
-        VirtualRigProvider provider = ServiceLoader.load(VirtualRigProvider.class).iterator().next();
+        VirtualRigProvider provider =
+                ServiceLoader.load(VirtualRigProvider.class).iterator().next();
         alone = provider.create(provider.builds().get(0));
-        VirtualLink link = new VirtualLink("benchmark", provider.create(provider.builds().get(0)), new RigWatch());
+        VirtualLink link =
+                new VirtualLink("benchmark", provider.create(provider.builds().get(0)), new RigWatch());
         RigSession opened =
                 RigSession.open(link, SessionSettings.usual(1, rigFile.leaseMillis(), () -> false), Optional.empty());
         opened.loadGuards(rigFile.guards());

@@ -48,7 +48,9 @@ final class CheckCommand implements Callable<Integer> {
         long warnings = problems.size() - errors;
         surroundings
                 .out()
-                .println(errors + (errors == 1 ? " error, " : " errors, ") + warnings
+                .println(errors
+                        + (errors == 1 ? " error, " : " errors, ")
+                        + warnings
                         + (warnings == 1 ? " warning" : " warnings"));
         return errors > 0 ? ExitStatus.FILES : ExitStatus.PASS;
     }

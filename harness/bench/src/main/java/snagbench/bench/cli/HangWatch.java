@@ -1,6 +1,7 @@
 package snagbench.bench.cli;
 
 import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import snagbench.bench.link.RigWatch;
@@ -15,13 +16,14 @@ final class HangWatch implements AutoCloseable {
     private final RigWatch watch;
     private final Runnable hung;
     private final ScheduledExecutorService looker = Executors.newSingleThreadScheduledExecutor(HangWatch::daemon);
+    private final Future<?> looking;
     private long countBefore;
     private int looksAlike;
 
     HangWatch(RigWatch watch, Runnable hung) {
         this.watch = watch;
         this.hung = hung;
-        looker.scheduleWithFixedDelay(this::look, 1, 1, TimeUnit.SECONDS);
+        this.looking = looker.scheduleWithFixedDelay(this::look, 1, 1, TimeUnit.SECONDS);
     }
 
     private static Thread daemon(Runnable work) {
@@ -42,6 +44,7 @@ final class HangWatch implements AutoCloseable {
 
     @Override
     public void close() {
+        looking.cancel(true);
         looker.shutdownNow();
     }
 }

@@ -50,7 +50,8 @@ final class IdentifyCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws UserError {
-        String given = shared.rig().orElseThrow(() -> new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME"));
+        String given =
+                shared.rig().orElseThrow(() -> new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME"));
         Path file = new RigChoice(surroundings).find(given, surroundings.folder());
         VirtualRigProvider provider = provider(file);
         RigSession session = connect(provider);
@@ -61,15 +62,16 @@ final class IdentifyCommand implements Callable<Integer> {
 
     private VirtualRigProvider provider(Path file) throws UserError {
         Checked<Optional<String>> read = RigFiles.providerOf(file);
-        read.problems().forEach(problem -> ProblemText.lines(problem, surroundings)
-                .forEach(surroundings.err()::println));
+        read.problems()
+                .forEach(problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
         if (read.value().isEmpty()) {
             throw new UserError(ExitStatus.FILES, "the rig's file cannot be read");
         }
         String name = read.value()
                 .get()
                 .orElseThrow(() -> new UserError(
-                        ExitStatus.FILES, surroundings.show(file) + " names no virtual rig; this version drives no others"));
+                        ExitStatus.FILES,
+                        surroundings.show(file) + " names no virtual rig; this version drives no others"));
         VirtualRigs rigs = VirtualRigs.onClassPath();
         return rigs.named(name)
                 .orElseThrow(() -> new UserError(
@@ -93,23 +95,32 @@ final class IdentifyCommand implements Callable<Integer> {
         RigDescription rig = session.description();
         ResetCause cause = ResetCause.of(hello.cause);
         line("build", hello.build + (hello.real == 0 ? ", virtual" : ", real"));
-        line("started by", (cause == null ? "cause " + hello.cause : cause.name().toLowerCase(Locale.ROOT).replace('_', ' ')));
+        line(
+                "started by",
+                (cause == null
+                        ? "cause " + hello.cause
+                        : cause.name().toLowerCase(Locale.ROOT).replace('_', ' ')));
         line("loop", hello.tickMicros == 0 ? "runs free" : hello.tickMicros + " us");
         line(
                 "holds",
-                hello.slots + " entries, " + hello.terms + " terms, " + hello.guards + " guards, " + hello.ring + " events");
+                hello.slots + " entries, " + hello.terms + " terms, " + hello.guards + " guards, " + hello.ring
+                        + " events");
         line("digest", String.format(Locale.ROOT, "%08x", hello.digest));
         surroundings.out().println();
         for (ChannelDescription channel : rig.channels()) {
             surroundings.out().println(channelLine(channel));
         }
         surroundings.out().println();
-        line("fail-safes", String.join(", ", rig.failSafes().stream().map(one -> one.name()).toList()));
+        line(
+                "fail-safes",
+                String.join(
+                        ", ", rig.failSafes().stream().map(one -> one.name()).toList()));
     }
 
     private static String channelLine(ChannelDescription channel) {
         String range = channel.valueNames().isEmpty()
-                ? channel.show(channel.lowest()) + " .. " + channel.show(channel.highest()) + ", step " + channel.show(1)
+                ? channel.show(channel.lowest()) + " .. " + channel.show(channel.highest()) + ", step "
+                        + channel.show(1)
                 : String.join(", ", channel.valueNames());
         return String.format(
                 Locale.ROOT,

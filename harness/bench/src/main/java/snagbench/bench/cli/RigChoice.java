@@ -47,8 +47,9 @@ final class RigChoice {
         return found.value()
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES,
-                        surroundings.show(script) + ": which rig is it for? Say so with --rig NAME; the folder's name, \""
-                                + name + "\", is no rig in fixtures/"));
+                        surroundings.show(script)
+                                + ": which rig is it for? Say so with --rig NAME; the folder's name, \"" + name
+                                + "\", is no rig in fixtures/"));
     }
 
     /** Reads a rig's file and its snapshot; problems are added to the list. */

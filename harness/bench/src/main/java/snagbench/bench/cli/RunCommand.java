@@ -46,7 +46,8 @@ final class RunCommand implements Callable<Integer> {
             names = "--seed",
             paramLabel = "N",
             defaultValue = "1",
-            description = "Seed of noise and of a virtual rig's variation; same seed, same run. Usually ${DEFAULT-VALUE}.")
+            description =
+                    "Seed of noise and of a virtual rig's variation; same seed, same run. Usually ${DEFAULT-VALUE}.")
     private int seed;
 
     @Option(
@@ -91,8 +92,7 @@ final class RunCommand implements Callable<Integer> {
         String build = build(plan, provider);
         RunFolder folder;
         try {
-            folder = RunFolder.create(
-                    surroundings.path(out), LocalDateTime.now(surroundings.clock()), plan.name());
+            folder = RunFolder.create(surroundings.path(out), LocalDateTime.now(surroundings.clock()), plan.name());
         } catch (IOException e) {
             throw new UserError(ExitStatus.FILES, "no folder for the results: " + reason(e));
         }
@@ -101,7 +101,8 @@ final class RunCommand implements Callable<Integer> {
         surroundings.out().println(title(plan, build));
         surroundings.out().println(ResultText.heads());
         RunRecord run;
-        try (HangWatch hangs = new HangWatch(watch, () -> hung(provider))) {
+        HangWatch hangs = new HangWatch(watch, () -> hung(provider));
+        try {
             PlanRunner runner = new PlanRunner(
                     plan,
                     () -> VirtualRigs.connect(provider, build, watch),
@@ -116,6 +117,8 @@ final class RunCommand implements Callable<Integer> {
         } catch (IOException e) {
             progress.erase();
             throw new UserError(ExitStatus.RIG, "the journal cannot be written: " + reason(e));
+        } finally {
+            hangs.close();
         }
         progress.erase();
         return show(run, folder);
@@ -159,8 +162,10 @@ final class RunCommand implements Callable<Integer> {
 
     private void hung(VirtualRigProvider provider) {
         surroundings.err().println();
-        surroundings.err().println("snagbench: virtual rig " + provider.name() + " has not come back from its own code for "
-                + HangWatch.LONGEST_SECONDS + " s. What was finished is in the journal; \"report\" shows it.");
+        surroundings
+                .err()
+                .println("snagbench: virtual rig " + provider.name() + " has not come back from its own code for "
+                        + HangWatch.LONGEST_SECONDS + " s. What was finished is in the journal; \"report\" shows it.");
         surroundings.err().flush();
         Runtime.getRuntime().halt(ExitStatus.RIG);
     }
@@ -178,8 +183,10 @@ final class RunCommand implements Callable<Integer> {
         try {
             surroundings.out().println("Results: " + surroundings.show(ResultsJson.write(run, folder.path())));
         } catch (IOException e) {
-            throw new UserError(ExitStatus.RIG, "the results cannot be written: " + reason(e)
-                    + "; the journal is whole, make them again with \"report\"");
+            throw new UserError(
+                    ExitStatus.RIG,
+                    "the results cannot be written: " + reason(e)
+                            + "; the journal is whole, make them again with \"report\"");
         }
         return ExitStatus.of(run);
     }

@@ -8,8 +8,9 @@ final class SharedOptions {
     @Option(
             names = "--rig",
             paramLabel = "RIG",
-            description = "A rig's name in fixtures/, or a path to its rig.yaml. Scripts without a plan are run on the rig"
-                    + " whose name is their folder's, unless this says otherwise.")
+            description =
+                    "A rig's name in fixtures/, or a path to its rig.yaml. Scripts without a plan are run on the rig"
+                            + " whose name is their folder's, unless this says otherwise.")
     private @org.jspecify.annotations.Nullable String rig;
 
     SharedOptions() {}

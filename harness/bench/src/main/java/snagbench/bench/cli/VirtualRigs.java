@@ -24,8 +24,7 @@ final class VirtualRigs {
         try {
             ServiceLoader.load(VirtualRigProvider.class).forEach(found::add);
         } catch (ServiceConfigurationError e) {
-            throw new UserError(
-                    ExitStatus.RIG, "a virtual rig on the class path cannot be loaded: " + e.getMessage());
+            throw new UserError(ExitStatus.RIG, "a virtual rig on the class path cannot be loaded: " + e.getMessage());
         }
         return new VirtualRigs(found);
     }

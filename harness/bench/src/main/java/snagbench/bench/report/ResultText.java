@@ -84,7 +84,8 @@ public final class ResultText {
                 .max(Comparator.naturalOrder())
                 .orElse(0);
         return facts.stream()
-                .map(fact -> "    " + fact.label() + " ".repeat(widest - fact.label().length()) + " : " + fact.text())
+                .map(fact ->
+                        "    " + fact.label() + " ".repeat(widest - fact.label().length()) + " : " + fact.text())
                 .toList();
     }
 

@@ -27,8 +27,8 @@ public final class DescriptionCheck {
             if (is.isEmpty()) {
                 differences.add("the rig has no channel \"" + was.name() + "\" any more");
             } else if (!is.get().equals(was)) {
-                differences.add("channel \"" + was.name() + "\" is another: stored " + show(was) + ", rig "
-                        + show(is.get()));
+                differences.add(
+                        "channel \"" + was.name() + "\" is another: stored " + show(was) + ", rig " + show(is.get()));
             }
         }
         for (ChannelDescription is : live.channels()) {
@@ -40,8 +40,7 @@ public final class DescriptionCheck {
             differences.add("its fail-safes are others: stored " + stored.failSafes() + ", rig " + live.failSafes());
         }
         if (differences.isEmpty()) {
-            differences.add(String.format(
-                    "its digest is %08x, stored %08x", live.digest(), stored.digest()));
+            differences.add(String.format("its digest is %08x, stored %08x", live.digest(), stored.digest()));
         }
         return differences;
     }

@@ -31,8 +31,8 @@ public final class Journal implements AutoCloseable {
      * @throws IOException if it cannot be written, or there is one already
      */
     public static Journal create(Path folder, RunHeader header) throws IOException {
-        FileChannel channel = FileChannel.open(
-                folder.resolve(FILE_NAME), StandardOpenOption.WRITE, StandardOpenOption.CREATE_NEW);
+        FileChannel channel =
+                FileChannel.open(folder.resolve(FILE_NAME), StandardOpenOption.WRITE, StandardOpenOption.CREATE_NEW);
         Journal journal = new Journal(channel);
         journal.append(journal.format.line(header));
         return journal;

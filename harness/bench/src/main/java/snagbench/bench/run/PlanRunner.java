@@ -138,10 +138,12 @@ public final class PlanRunner {
 
     /** Only a virtual rig is brought to ready again by itself after a restart: a real one would move unattended. */
     private boolean mayGoOn(SessionException failure) {
-        return failure.reason() == SessionException.Reason.RESTARTED && !plan.description().limits().real();
+        return failure.reason() == SessionException.Reason.RESTARTED
+                && !plan.description().limits().real();
     }
 
-    private record Outcome(@Nullable ScriptResult result, @Nullable SessionException failure) {}
+    private record Outcome(
+            @Nullable ScriptResult result, @Nullable SessionException failure) {}
 
     private Outcome runOne(int index, PlannedRun run, RigSession current) throws IOException {
         TraceRecorder recorder = null;
@@ -173,14 +175,16 @@ public final class PlanRunner {
         latched = trace != null && ScriptRun.isStopped(trace);
         Judgement judgement = trace == null
                 ? Judgements.error("the script could not be armed: " + message(failure), run.script())
-                : judge(run, scriptRun.cutToEnd(trace), failure);
+                : judge(run, trace, failure);
         return new Outcome(result(index, run, judgement, trace), failure);
     }
 
     private Judgement judge(PlannedRun run, Trace trace, @Nullable SessionException failure) {
         Judgement judgement = Judge.judge(run.script(), trace, plan.rig());
         boolean harnessFailed = failure != null && failure.reason() != SessionException.Reason.RESTARTED;
-        return harnessFailed ? Judgements.worsened(judgement, Verdict.ERROR, message(failure), run.script()) : judgement;
+        return harnessFailed
+                ? Judgements.worsened(judgement, Verdict.ERROR, message(failure), run.script())
+                : judgement;
     }
 
     private ScriptResult result(int index, PlannedRun run, Judgement judgement, @Nullable Trace trace)
@@ -214,9 +218,7 @@ public final class PlanRunner {
         if (physical == 0) {
             return ScriptResult.Evidence.TOLD;
         }
-        return physical == forcings.size()
-                ? ScriptResult.Evidence.PHYSICAL
-                : ScriptResult.Evidence.TOLD_AND_PHYSICAL;
+        return physical == forcings.size() ? ScriptResult.Evidence.PHYSICAL : ScriptResult.Evidence.TOLD_AND_PHYSICAL;
     }
 
     private void makeReady(RigSession current) throws SessionException {

@@ -41,7 +41,8 @@ public record RunFolder(Path path) {
     }
 
     private static String slug(String name) {
-        String slug = name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-|-$", "");
+        String slug =
+                name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-|-$", "");
         return slug.isEmpty() ? "run" : slug.substring(0, Math.min(40, slug.length()));
     }
 }

@@ -53,7 +53,9 @@ public record RunRecord(RunHeader header, List<ScriptResult> results, Optional<R
             }
         }
         return new RunRecord(
-                header.orElseThrow(() -> new IOException(journal + ": no header; this is not a journal")), results, end);
+                header.orElseThrow(() -> new IOException(journal + ": no header; this is not a journal")),
+                results,
+                end);
     }
 
     /** Cut at the bytes: what was cut short need not even end with a whole letter. */
@@ -85,6 +87,9 @@ public record RunRecord(RunHeader header, List<ScriptResult> results, Optional<R
      * @return titles, in order
      */
     public List<String> notRun() {
-        return header.planned().subList(Math.min(results.size(), header.planned().size()), header.planned().size());
+        return header.planned()
+                .subList(
+                        Math.min(results.size(), header.planned().size()),
+                        header.planned().size());
     }
 }

@@ -30,12 +30,7 @@ final class ScriptRun {
     private int rowsLooked;
     private int eventsLooked;
 
-    ScriptRun(
-            RigSession session,
-            FaultScript script,
-            long settlingMicros,
-            long runTimeMicros,
-            LongConsumer progress) {
+    ScriptRun(RigSession session, FaultScript script, long settlingMicros, long runTimeMicros, LongConsumer progress) {
         this.session = session;
         this.script = script;
         this.settlingMicros = settlingMicros;
@@ -100,12 +95,6 @@ final class ScriptRun {
         }
         boolean eventsComplete = trace.completeEventsThroughTick() >= trace.tick(trace.rows() - 1);
         return eventsComplete || now >= end.getAsLong() + LATE_EVENTS_MICROS;
-    }
-
-    /** The trace up to the script's end: what came after it, while the harness was still listening, is not judged. */
-    Trace cutToEnd(Trace trace) {
-        OptionalLong end = ScriptEnd.micros(script, trace, settlingMicros, longestMicros);
-        return end.isPresent() ? trace : trace;
     }
 
     static long gapTicks(Trace trace) {
