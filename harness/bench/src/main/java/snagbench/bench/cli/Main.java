@@ -10,6 +10,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.Clock;
+import java.time.ZoneId;
 
 /** Where the process starts: takes from the system what the command line needs, and nothing else does. */
 public final class Main {
@@ -27,8 +28,8 @@ public final class Main {
                 writer(FileDescriptor.out),
                 writer(FileDescriptor.err),
                 Path.of("").toAbsolutePath(),
-                System.console() != null,
-                Clock.systemDefaultZone(),
+                Boolean.getBoolean("snagbench.terminal"),
+                Clock.system(ZoneId.systemDefault()),
                 interruption::isWanted,
                 () -> random.nextInt(1, Integer.MAX_VALUE));
         interruption.install();

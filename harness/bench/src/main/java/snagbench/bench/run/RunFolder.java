@@ -34,7 +34,6 @@ public record RunFolder(Path path) {
                 return new RunFolder(Files.createDirectory(results.resolve(i == 1 ? base : base + "-" + i)));
             } catch (FileAlreadyExistsException e) {
                 // Another run began in the same second: the next name is tried.
-                continue;
             }
         }
         throw new IOException("no free name for a run's folder in " + results + ", from " + base + " on");
