@@ -189,7 +189,6 @@ public final class PlanRunner {
 
     private ScriptResult result(int index, PlannedRun run, Judgement judgement, @Nullable Trace trace)
             throws IOException {
-        boolean seen = trace != null && trace.rows() > 0;
         return new ScriptResult(
                 index,
                 run.script().name(),
@@ -200,12 +199,16 @@ public final class PlanRunner {
                 run.script().failSafes().stream().map(one -> one.name()).toList(),
                 evidence(run),
                 judgement,
-                seen ? trace.micros(trace.rows() - 1) : 0,
-                seen
-                        ? new ScriptResult.LoopTimes(trace.medianLoopMicros(), trace.longestLoopMicros())
-                        : new ScriptResult.LoopTimes(0, 0),
-                seen ? ScriptRun.gapTicks(trace) : 0,
+                trace == null || trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
+                loops(trace),
+                trace == null ? 0 : ScriptRun.gapTicks(trace),
                 Optional.empty());
+    }
+
+    private static ScriptResult.LoopTimes loops(@Nullable Trace trace) {
+        return trace == null || trace.rows() == 0
+                ? new ScriptResult.LoopTimes(0, 0)
+                : new ScriptResult.LoopTimes(trace.medianLoopMicros(), trace.longestLoopMicros());
     }
 
     private static ScriptResult.Evidence evidence(PlannedRun run) {
