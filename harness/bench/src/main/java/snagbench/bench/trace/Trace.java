@@ -305,6 +305,29 @@ public final class Trace {
         return places[channel] >= 0 && columns.isAbsent(row, places[channel]);
     }
 
+    /** Whether an event was seen, whatever its kind. */
+    boolean sawEvent(int number) {
+        if (number < 1 || number > greatestEvent) {
+            return false;
+        }
+        for (int[] run : missingEvents) {
+            if (run[0] <= number && number <= run[1]) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** Of a row of several ticks. */
+    int shortestLoopMicros(int row) {
+        return columns.shortestLoops[row];
+    }
+
+    /** Of a row of several ticks. */
+    int longestLoopMicros(int row) {
+        return columns.longestLoops[row];
+    }
+
     private int at(int row, int channel) {
         return row * columns.width + places[channel];
     }

@@ -1,0 +1,130 @@
+package snagbench.bench.trace;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalInt;
+import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.FailSafeDescription;
+import snagbench.bench.script.ProbeCapacity;
+import snagbench.bench.script.RigDescription;
+import snagbench.wire.ChannelKind;
+import snagbench.wire.Hello;
+import snagbench.wire.Item;
+import snagbench.wire.ItemKind;
+import snagbench.wire.Wire;
+
+/** A rig's description as the wire's own messages, for a file: a greeting, then its items. */
+final class DescriptionItems {
+    private DescriptionItems() {}
+
+    static List<Item> of(RigDescription rig) {
+        List<Item> items = new ArrayList<>();
+        for (ChannelDescription channel : rig.channels()) {
+            add(
+                    items,
+                    ItemKind.CHANNEL,
+                    new int[] {channel.kind().code(), channel.flags()},
+                    channel.name(),
+                    channel.unit());
+            add(items, ItemKind.RANGE, new int[] {
+                channel.stepMultiplier(), channel.stepExponent(), channel.lowest(), channel.highest(), channel.absent()
+            });
+            for (int value = 0; value < channel.valueNames().size(); value++) {
+                add(
+                        items,
+                        ItemKind.VALUE_NAME,
+                        new int[] {value},
+                        channel.valueNames().get(value));
+            }
+        }
+        for (FailSafeDescription one : rig.failSafes()) {
+            add(
+                    items,
+                    ItemKind.FAIL_SAFE,
+                    new int[] {one.number(), one.inhibition().orElse(-1)},
+                    one.name());
+        }
+        return items;
+    }
+
+    private static void add(List<Item> items, ItemKind kind, int[] figures, String... texts) {
+        items.add(new Item(0, 0, items.size(), kind, figures, texts));
+    }
+
+    static Hello greeting(RigDescription rig, int items) {
+        ProbeCapacity limits = rig.limits();
+        return new Hello(
+                0,
+                0,
+                Wire.VERSION,
+                0,
+                0,
+                limits.real() ? 1 : 0,
+                rig.digest(),
+                items,
+                rig.channels().size(),
+                limits.tickMicros(),
+                limits.slots(),
+                limits.terms(),
+                limits.points(),
+                limits.guards(),
+                0,
+                limits.frame(),
+                limits.kinds(),
+                "");
+    }
+
+    static RigDescription description(Hello hello, List<Item> items) throws IOException {
+        List<ChannelDescription> channels = new ArrayList<>();
+        List<FailSafeDescription> failSafes = new ArrayList<>();
+        for (int at = 0; at < items.size(); at++) {
+            Item item = items.get(at);
+            if (item.kind == ItemKind.CHANNEL) {
+                channels.add(channel(channels.size(), items.subList(at, items.size())));
+            } else if (item.kind == ItemKind.FAIL_SAFE) {
+                int inhibition = item.figure(1);
+                failSafes.add(new FailSafeDescription(
+                        item.figure(0),
+                        item.text(0),
+                        inhibition < 0 ? OptionalInt.empty() : OptionalInt.of(inhibition)));
+            }
+        }
+        ProbeCapacity limits = new ProbeCapacity(
+                hello.real != 0,
+                hello.tickMicros,
+                hello.slots,
+                hello.terms,
+                hello.points,
+                hello.guards,
+                hello.frame,
+                hello.kinds);
+        return new RigDescription(hello.digest, channels, failSafes, limits);
+    }
+
+    private static ChannelDescription channel(int index, List<Item> from) throws IOException {
+        Item head = from.get(0);
+        ChannelKind kind = ChannelKind.of(head.figure(0));
+        if (kind == null || from.size() < 2 || from.get(1).kind != ItemKind.RANGE) {
+            throw new IOException("damaged trace file: the description of channel \"" + head.text(0)
+                    + "\" is not whole, or of a newer version");
+        }
+        Item range = from.get(1);
+        List<String> names = new ArrayList<>();
+        for (int at = 2; at < from.size() && from.get(at).kind == ItemKind.VALUE_NAME; at++) {
+            names.add(from.get(at).text(0));
+        }
+        return new ChannelDescription(
+                index,
+                head.text(0),
+                kind,
+                head.text(1),
+                range.figure(0),
+                range.figure(1),
+                range.figure(2),
+                range.figure(3),
+                range.figure(4),
+                head.figure(1),
+                names);
+    }
+}
