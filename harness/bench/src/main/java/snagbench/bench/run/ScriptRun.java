@@ -102,6 +102,6 @@ final class ScriptRun {
     }
 
     private static long ticks(Gap gap) {
-        return gap.lastTick() - gap.firstTick() + 1;
+        return (long) gap.lastTick() - gap.firstTick() + 1;
     }
 }
