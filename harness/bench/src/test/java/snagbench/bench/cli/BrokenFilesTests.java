@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -66,6 +67,7 @@ class BrokenFilesTests {
         final String was;
         final String becomes;
         final String pointedAt;
+        @SuppressWarnings("ImmutableEnumChecker") // List.of: it cannot change, though its type does not say so.
         final List<String> words;
 
         Spoilt(String file, String was, String becomes, String pointedAt, String... words) {
@@ -139,7 +141,7 @@ class BrokenFilesTests {
         String good = bench.read(SCRIPT);
         for (Spoilt spoilt : Spoilt.values()) {
             spoilt.in(bench);
-            String file = spoilt.file.equals(PLAN) ? PLAN : SCRIPT.replace("midway", "midway-" + spoilt.ordinal());
+            String file = spoilt.file.equals(PLAN) ? PLAN : SCRIPT.replace("midway", "midway-" + spoilt.name().toLowerCase(Locale.ROOT).replace('_', '-'));
             if (!file.equals(PLAN)) {
                 bench.write(file, bench.read(SCRIPT));
             }
