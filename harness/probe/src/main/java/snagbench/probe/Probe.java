@@ -235,11 +235,13 @@ public final class Probe {
                 begin(StopReason.GUARD);
             }
         }
-        // While a stop runs the bench waits for its answer and cannot renew: the stop goes on under its own reason.
-        if (!stopping.isRunning() && state.lease.hasRunOut(tickMicros)) {
+        if (state.lease.hasRunOut(tickMicros)) {
             state.lease.end();
             events.add(tick, tickMicros, EventKind.LEASE, 0, 0);
-            begin(StopReason.LEASE);
+            // A bench that waits for the end of a stop cannot renew: that stop goes on under its own reason.
+            if (!stopping.isRunning()) {
+                begin(StopReason.LEASE);
+            }
         }
         if (session.wantsToLetGo()) {
             begin(StopReason.LET_GO);
