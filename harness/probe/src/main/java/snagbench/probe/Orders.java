@@ -13,7 +13,7 @@ final class Orders {
     private final Description description;
     private final Controller controller;
     private final Arming arming;
-    private final Rig rig;
+    private final ProbeState state;
     private final ProgramLoading programLoading;
     private final GuardLoading guardLoading;
 
@@ -24,13 +24,13 @@ final class Orders {
             Description description,
             Controller controller,
             Arming arming,
-            Rig rig,
+            ProbeState state,
             ProgramLoading programLoading,
             GuardLoading guardLoading) {
         this.description = description;
         this.controller = controller;
         this.arming = arming;
-        this.rig = rig;
+        this.state = state;
         this.programLoading = programLoading;
         this.guardLoading = guardLoading;
     }
@@ -56,9 +56,9 @@ final class Orders {
         int programDigest = programLoading.digest().value();
         int guardDigest = guardLoading.digest().value();
         int unguarded = controller.real ? unguardedChannel() : -1;
-        if (arm.entries != rig.program.slotCount() || arm.entries == 0 || arm.digest != programDigest) {
+        if (arm.entries != state.program.slotCount() || arm.entries == 0 || arm.digest != programDigest) {
             outcome.refused(Refusal.MISMATCH, programDigest);
-        } else if (arm.guards != rig.guards.count() || arm.guardDigest != guardDigest) {
+        } else if (arm.guards != state.guards.count() || arm.guardDigest != guardDigest) {
             outcome.refused(Refusal.MISMATCH, guardDigest);
         } else if (unguarded >= 0) {
             outcome.refused(Refusal.NEEDS_GUARD, unguarded);
@@ -71,27 +71,27 @@ final class Orders {
 
     private void start(Arm arm, int tick, int tickMicros, Outcome outcome) {
         commanded = -1;
-        rig.program.arm(tickMicros);
-        rig.answers.arm();
-        rig.guards.arm();
-        rig.readings.arm(!controller.real);
-        rig.readings.set(description.lastAnswer().index(), 0);
-        rig.recording.restartPeriod();
-        rig.events.arm();
-        outcome.done(rig.events.newest());
-        rig.events.add(tick, tickMicros, EventKind.ARMED, arm.entries, arm.seed);
+        state.program.arm(tickMicros);
+        state.answers.arm();
+        state.guards.arm();
+        state.readings.arm(!controller.real);
+        state.readings.set(description.lastAnswer().index(), 0);
+        state.recording.restartPeriod();
+        state.events.arm();
+        outcome.done(state.events.newest());
+        state.events.add(tick, tickMicros, EventKind.ARMED, arm.entries, arm.seed);
         arming.armed(arm.seed);
     }
 
     /** A channel that closes a control loop, is under a lasting fault and has no guard; -1 for none. */
     private int unguardedChannel() {
-        for (int i = 0; i < rig.program.slotCount(); i++) {
-            Entry entry = rig.program.entry(i);
+        for (int i = 0; i < state.program.slotCount(); i++) {
+            Entry entry = state.program.entry(i);
             boolean lasts = (entry.flags & Entry.ONE_TICK) == 0;
             if (entry.channel >= 0
                     && lasts
                     && (description.channels().get(entry.channel).flags() & Item.CLOSES_LOOP) != 0
-                    && !rig.guards.watches(entry.channel)) {
+                    && !state.guards.watches(entry.channel)) {
                 return entry.channel;
             }
         }
@@ -109,13 +109,13 @@ final class Orders {
     }
 
     private void releaseLatch(Outcome outcome) {
-        if (!rig.lease.lives()) {
+        if (!state.lease.lives()) {
             outcome.refused(Refusal.NO_LEASE, 0);
             return;
         }
-        if (rig.stopping.isLatched()) {
-            rig.stopping.releaseLatch();
-            rig.guards.allowWayBack(rig.readings);
+        if (state.stopping.isLatched()) {
+            state.stopping.releaseLatch();
+            state.guards.allowWayBack(state.readings);
         }
         outcome.done();
     }
@@ -140,11 +140,11 @@ final class Orders {
     }
 
     private boolean isHeldBack(Outcome outcome) {
-        if (rig.stopping.isLatched()) {
-            outcome.refused(Refusal.LATCHED, rig.stopping.latchedFor().code());
+        if (state.stopping.isLatched()) {
+            outcome.refused(Refusal.LATCHED, state.stopping.latchedFor().code());
             return true;
         }
-        if (!rig.lease.lives()) {
+        if (!state.lease.lives()) {
             outcome.refused(Refusal.NO_LEASE, 0);
             return true;
         }

@@ -28,7 +28,7 @@ public final class Probe {
     private final Description description;
     private final ProbeClock clock;
     private final ProbeLine line;
-    private final Rig rig;
+    private final ProbeState state;
     private final Readings readings;
     private final Program program;
     private final Stopping stopping;
@@ -66,16 +66,16 @@ public final class Probe {
         this.clock = clock;
         this.line = line;
         this.bytesPerTick = limits.bytesPerTick;
-        rig = new Rig(description, limits, stop);
-        readings = rig.readings;
-        program = rig.program;
-        stopping = rig.stopping;
-        events = rig.events;
+        state = new ProbeState(description, limits, stop);
+        readings = state.readings;
+        program = state.program;
+        stopping = state.stopping;
+        events = state.events;
         ProgramLoading programLoading = new ProgramLoading(description, limits, program);
-        GuardLoading guardLoading = new GuardLoading(description, limits, rig.guards);
-        orders = new Orders(description, controller, arming, rig, programLoading, guardLoading);
-        sender = new Sender(limits, description.channels().size(), rig.recording, events);
-        session = new Session(description, controller, limits, rig, programLoading, guardLoading, orders, sender);
+        GuardLoading guardLoading = new GuardLoading(description, limits, state.guards);
+        orders = new Orders(description, controller, arming, state, programLoading, guardLoading);
+        sender = new Sender(limits, description.channels().size(), state.recording, events);
+        session = new Session(description, controller, limits, state, programLoading, guardLoading, orders, sender);
         session.greet();
     }
 
@@ -87,7 +87,7 @@ public final class Probe {
         inTick = true;
         int now = clock.micros();
         if (tick >= 0) {
-            rig.recording.loopTook(now - tickMicros);
+            state.recording.loopTook(now - tickMicros);
         }
         tickMicros = now;
         tick++;
@@ -195,8 +195,8 @@ public final class Probe {
      * @param failSafe which one
      */
     public void answered(FailSafe failSafe) {
-        rig.answers.add(failSafe.number());
-        events.add(tick, tickMicros, EventKind.ANSWERED, failSafe.number(), rig.answers.count());
+        state.answers.add(failSafe.number());
+        events.add(tick, tickMicros, EventKind.ANSWERED, failSafe.number(), state.answers.count());
         readings.set(description.lastAnswer().index(), failSafe.number());
     }
 
@@ -209,11 +209,11 @@ public final class Probe {
         readings.set(
                 description.lastAnswer().index(),
                 readings.real[description.lastAnswer().index()]);
-        readings.set(description.answerCount().index(), rig.answers.count());
+        readings.set(description.answerCount().index(), state.answers.count());
         int active = program.active();
         stopIfNeeded();
         if (program.isArmed() && !stopping.isRunning()) {
-            program.endTick(tick, tickMicros, readings, rig.answers, events);
+            program.endTick(tick, tickMicros, readings, state.answers, events);
         }
         session.endTick();
         orders.endTick();
@@ -221,25 +221,27 @@ public final class Probe {
         if (finished != null) {
             events.add(tick, tickMicros, EventKind.STOP, finished.code(), 1);
         }
-        rig.answers.endTick();
-        sender.endTick(tick, tickMicros, active, rig.flags(), line);
+        state.answers.endTick();
+        sender.endTick(tick, tickMicros, active, state.flags(), line);
         readings.endTick();
     }
 
     /** In their order of power. */
     private void stopIfNeeded() {
         if (stopping.latchedFor() != StopReason.GUARD) {
-            int guard = rig.guards.tripped(readings, tickMicros, stopping.isRunning());
+            int guard = state.guards.tripped(readings, tickMicros, stopping.isRunning());
             if (guard >= 0) {
-                events.add(tick, tickMicros, EventKind.GUARD, guard, readings.real[rig.guards.channelOf(guard)]);
+                events.add(tick, tickMicros, EventKind.GUARD, guard, readings.real[state.guards.channelOf(guard)]);
                 begin(StopReason.GUARD);
             }
         }
-        // While a stop runs the bench waits for its answer and cannot renew: the stop goes on under its own reason.
-        if (!stopping.isRunning() && rig.lease.hasRunOut(tickMicros)) {
-            rig.lease.end();
+        if (state.lease.hasRunOut(tickMicros)) {
+            state.lease.end();
             events.add(tick, tickMicros, EventKind.LEASE, 0, 0);
-            begin(StopReason.LEASE);
+            // A bench that waits for the end of a stop cannot renew: that stop goes on under its own reason.
+            if (!stopping.isRunning()) {
+                begin(StopReason.LEASE);
+            }
         }
         if (session.wantsToLetGo()) {
             begin(StopReason.LET_GO);

@@ -139,20 +139,22 @@ final class Sender {
         }
         int from = 0;
         while (from < recording.watchedCount()) {
-            int count = recording.nextPart(from);
-            while (!recording.write(frame, from, count, tick, micros, active, flags, events.newest())) {
-                count /= 2;
-                if (count == 0) {
-                    records.cutTo(before);
-                    return false;
-                }
-            }
-            if (!records.add(frame)) {
+            int count = writePart(from, tick, micros, active, flags);
+            if (count == 0 || !records.add(frame)) {
                 records.cutTo(before);
                 return false;
             }
             from += count;
         }
         return true;
+    }
+
+    /** Writes as many channels as the frame takes; 0 if it does not even take one. */
+    private int writePart(int from, int tick, int micros, int active, int flags) {
+        int count = recording.nextPart(from);
+        while (count > 0 && !recording.write(frame, from, count, tick, micros, active, flags, events.newest())) {
+            count /= 2;
+        }
+        return count;
     }
 }

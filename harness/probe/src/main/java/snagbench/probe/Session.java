@@ -29,7 +29,7 @@ final class Session {
     private final Description description;
     private final Greeting greeting;
     private final int bootId;
-    private final Rig rig;
+    private final ProbeState state;
     private final ProgramLoading programLoading;
     private final GuardLoading guardLoading;
     private final Orders orders;
@@ -53,7 +53,7 @@ final class Session {
             Description description,
             Controller controller,
             ProbeLimits limits,
-            Rig rig,
+            ProbeState state,
             ProgramLoading programLoading,
             GuardLoading guardLoading,
             Orders orders,
@@ -61,7 +61,7 @@ final class Session {
         this.description = description;
         this.greeting = new Greeting(description, controller, limits);
         this.bootId = controller.bootId;
-        this.rig = rig;
+        this.state = state;
         this.programLoading = programLoading;
         this.guardLoading = guardLoading;
         this.orders = orders;
@@ -103,7 +103,7 @@ final class Session {
         if (commanding) {
             commanding = false;
             int channel = orders.commanded();
-            if (channel >= 0 && rig.readings.readNow[channel]) {
+            if (channel >= 0 && state.readings.readNow[channel]) {
                 outcome.done();
             } else {
                 outcome.refused(Refusal.NOT_NOW, 1);
@@ -117,8 +117,8 @@ final class Session {
         programLoading.clear();
         if (lettingGo) {
             lettingGo = false;
-            rig.lease.end();
-            outcome.done(rig.stopping.isLatched() ? 1 : 0);
+            state.lease.end();
+            outcome.done(state.stopping.isLatched() ? 1 : 0);
             answer(letGoNumber);
         }
     }
@@ -168,9 +168,9 @@ final class Session {
         Open body = (Open) Request.readBody(header.type, in, header.fields);
         if (body == null || !in.complete() || body.fields() != header.fields) {
             refuseAside(Refusal.MALFORMED, header.fields);
-        } else if (rig.lease.lives() && header.session != session) {
-            refuseAside(Refusal.BUSY, rig.lease.millisLeft(tickMicros));
-        } else if (rig.stopping.isRunning() || rig.program.isArmed()) {
+        } else if (state.lease.lives() && header.session != session) {
+            refuseAside(Refusal.BUSY, state.lease.millisLeft(tickMicros));
+        } else if (state.stopping.isRunning() || state.program.isArmed()) {
             refuseAside(Refusal.NOT_NOW, 0);
         } else if (Wire.VERSION < body.lowestVersion || Wire.VERSION > body.highestVersion) {
             refuseAside(Refusal.UNKNOWN_KIND, Wire.VERSION);
@@ -179,8 +179,8 @@ final class Session {
             lastNumber = header.number;
             programLoading.clear();
             guardLoading.clear();
-            rig.recording.clear();
-            rig.events.forget();
+            state.recording.clear();
+            state.events.forget();
             sender.open();
             sender.answer(greeting.in(session, lastNumber));
         }
@@ -193,7 +193,7 @@ final class Session {
         } else if (header.type == MessageType.LET_GO.code() && header.fields == 0) {
             lettingGo = true;
             letGoNumber = lastNumber;
-        } else if (rig.program.isArmed() || rig.stopping.isRunning()) {
+        } else if (state.program.isArmed() || state.stopping.isRunning()) {
             outcome.refused(Refusal.NOT_NOW, 0);
         } else {
             RequestBody body = Request.readBody(header.type, in, header.fields);
@@ -225,13 +225,13 @@ final class Session {
             outcome.malformed(0);
             return;
         }
-        boolean taken = !rig.lease.lives();
-        rig.lease.keep(tickMicros, millis);
-        rig.events.seenUpTo(seen);
+        boolean taken = !state.lease.lives();
+        state.lease.keep(tickMicros, millis);
+        state.events.seenUpTo(seen);
         if (taken) {
-            rig.events.add(tick, tickMicros, EventKind.LEASE, 1, 0);
+            state.events.add(tick, tickMicros, EventKind.LEASE, 1, 0);
         }
-        outcome.done(rig.events.newest());
+        outcome.done(state.events.newest());
     }
 
     private boolean isItem(ItemRequest asked) {
@@ -244,7 +244,7 @@ final class Session {
                 outcome.malformed(0);
                 break;
             case WATCH:
-                rig.recording.watch((Watch) body, outcome);
+                state.recording.watch((Watch) body, outcome);
                 break;
             case ENTRY:
                 programLoading.entry((Entry) body, outcome);

@@ -145,6 +145,22 @@ class BusyLineTests {
     }
 
     @Test
+    void aLineThatTakesAFewBytesInOneGoBreaksNoFrame() {
+        rig.begin();
+        for (int bytes = 1; bytes < 64; bytes++) {
+            rig.line.takeAtMostAWrite(bytes);
+            for (int i = 0; i < 40; i++) {
+                rig.real(rig.step, i % 3);
+                if (i % 10 == 0) {
+                    rig.send(new Keep(10_000, 0));
+                }
+                rig.tick();
+            }
+        }
+        assertTrue(rig.all(Answer.class).size() > 63, "answers");
+    }
+
+    @Test
     void aLineThatTakesAByteATickBreaksNoFrame() {
         rig.begin();
         rig.replies.clear();

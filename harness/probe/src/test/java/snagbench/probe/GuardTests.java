@@ -223,6 +223,22 @@ class GuardTests {
     }
 
     @Test
+    void noStallIsSeenWhileTheRigStopsAndItsDrivesGoPastTheProbe() {
+        rig.begin();
+        rig.load(stall(500, 2, 1, 3 * TestRig.TICK));
+        rig.stop.asksUntilStopped = 8;
+        rig.real(rig.motor, 800);
+        rig.send(new snagbench.wire.LetGo());
+        rig.tick();
+        rig.leftOut[rig.motor.index()] = true;
+        rig.ticks(8);
+        rig.leftOut[rig.motor.index()] = false;
+        rig.real(rig.motor, 0);
+        rig.ticks(5);
+        assertFalse(trips());
+    }
+
+    @Test
     void aStallFromBeforeArmingDoesNotCount() {
         rig.begin();
         rig.load(stall(500, 2, 1, 4 * TestRig.TICK), Programs.entry(0, EntryKind.STUCK_AT, rig.current, 5));
@@ -292,6 +308,33 @@ class GuardTests {
         rig.ticks(8);
         rig.keep();
         assertEquals(GUARD, rig.ask(new Do(Do.COMMAND, rig.start.index(), 1)).word);
+    }
+
+    @Test
+    void aLeaseThatRunsOutAfterwardsLeavesTheLatchTheGuards() {
+        rig.begin();
+        rig.load(travel(0, -10, 20));
+        positions(30);
+        rig.ticks(3);
+        positions(0);
+        rig.tickAfter(10_000_000);
+        rig.ticks(3);
+        assertEquals(Arrays.asList(StopReason.GUARD, StopReason.LEASE), rig.stop.reasons);
+        rig.keep();
+        assertEquals(GUARD, rig.ask(new Do(Do.COMMAND, rig.start.index(), 1)).word);
+    }
+
+    @Test
+    void aLeaseThatRunsOutInAGuardsStopMakesNoOther() {
+        rig.begin();
+        rig.load(travel(0, -10, 20));
+        rig.stop.asksUntilStopped = 5;
+        positions(30);
+        rig.tickAfter(10_000_000);
+        assertEquals(rig.tick + ":0:0", rig.events(EventKind.LEASE, 0).get(1));
+        rig.ticks(8);
+        assertEquals(Arrays.asList(StopReason.GUARD), rig.stop.reasons);
+        assertEquals(Record.LATCHED, rig.record().flags);
     }
 
     @Test

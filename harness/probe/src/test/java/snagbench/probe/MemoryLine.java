@@ -22,6 +22,11 @@ final class MemoryLine implements ProbeLine {
         roomLeft = bytes;
     }
 
+    /** Most bytes that the line takes in one go, however often it is asked. */
+    void takeAtMostAWrite(int bytes) {
+        roomPerWrite = bytes;
+    }
+
     /** Counts what the rig gives from now on, at most so many bytes a write, and keeps nothing. */
     void onlyCount(int bytesPerWrite) {
         keeps = false;

@@ -179,6 +179,24 @@ class RecordTests {
     }
 
     @Test
+    void isDroppedWholeWhereAFrameDoesNotTakeOneOfItsChannels() {
+        TestRig small = new TestRig(new ProbeLimits(4, 8, 0, 2, 16, 64, 256), false, 1 << 30);
+        watch(small, 2, small.trigger, small.wide);
+        small.load(Programs.entry(0, EntryKind.OFFSET, small.wide, 1));
+        small.real(small.wide, Integer.MIN_VALUE);
+        small.arm();
+        small.replies.clear();
+        for (int i = 0; i < 4; i++) {
+            small.real(small.wide, i % 2 != 0 ? Integer.MIN_VALUE : Integer.MAX_VALUE);
+            small.tickAfter(100_000);
+        }
+        assertEquals(0, small.all(Record.class).size());
+        small.real(small.wide, 7);
+        small.ticks(4);
+        assertTrue(small.record().dropped >= 2, small.record().dropped + " dropped");
+    }
+
+    @Test
     void anEmptyListStopsTheRecords() {
         watch(rig, 1, rig.current);
         rig.tick();

@@ -153,9 +153,10 @@ class StopTests {
         rig.stop.asksUntilStopped = 4;
         int asked = rig.send(new LetGo());
         rig.tick();
+        rig.replies.clear();
         rig.send(rig.session, rig.boot, asked, new LetGo());
         rig.ticks(2);
-        assertNull(rig.answerTo(asked));
+        assertTrue(rig.all(Answer.class).isEmpty(), "neither its own answer nor the one before it");
         rig.ticks(3);
         assertNotNull(rig.answerTo(asked));
         rig.replies.clear();
@@ -172,10 +173,15 @@ class StopTests {
         int asked = rig.send(new LetGo());
         rig.tick();
         rig.keep();
+        int kept = rig.number;
         rig.ticks(5);
         Answer answer = rig.answerTo(asked);
         assertNotNull(answer);
         assertTrue(answer.done());
+        rig.replies.clear();
+        rig.send(rig.session, rig.boot, kept, new Keep(10_000, 0));
+        rig.tick();
+        assertNotNull(rig.answerTo(kept), "the last request's answer is given again");
     }
 
     @Test

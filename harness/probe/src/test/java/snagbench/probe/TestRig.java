@@ -49,6 +49,7 @@ final class TestRig {
     final Channel step;
     final Channel runs;
     final Channel trigger;
+    final Channel wide;
     final FailSafe fs1;
     final FailSafe fs2;
     final Description description;
@@ -108,6 +109,7 @@ final class TestRig {
         step = builder.channel(ChannelSpec.step("step", "STOPPED", "READY", "GOING", "DONE"));
         runs = builder.channel(ChannelSpec.of(ChannelKind.COUNTER, "runs").range(0, 1000));
         trigger = builder.channel(ChannelSpec.of(ChannelKind.SENSOR, "trigger").range(-100, 100));
+        wide = builder.channel(ChannelSpec.of(ChannelKind.SENSOR, "wide").range(Integer.MIN_VALUE, Integer.MAX_VALUE));
         fs1 = builder.failSafe(1, "FS-01");
         fs2 = builder.failSafe(2, "FS-02");
         description = builder.build();

@@ -3,7 +3,7 @@ package snagbench.probe;
 import snagbench.wire.Record;
 
 /** The parts of a probe that have a state, in one place, and what that state is in a record's flags. */
-final class Rig {
+final class ProbeState {
     final Readings readings;
     final Program program;
     final Guards guards;
@@ -13,7 +13,7 @@ final class Rig {
     final Answers answers = new Answers();
     final Lease lease = new Lease();
 
-    Rig(Description description, ProbeLimits limits, SafeStop stop) {
+    ProbeState(Description description, ProbeLimits limits, SafeStop stop) {
         int channels = description.channels().size();
         readings = new Readings(description.channels());
         program = new Program(limits, channels);
