@@ -167,12 +167,11 @@ public final class PlanRunner {
         current.endRecording();
         if (failure == null) {
             try {
-                current.letGo();
+                latched = current.letGo();
             } catch (SessionException e) {
                 failure = e;
             }
         }
-        latched = trace != null && ScriptRun.isStopped(trace);
         Judgement judgement = trace == null
                 ? Judgements.error("the script could not be armed: " + message(failure), run.script())
                 : judge(run, trace, failure);

@@ -248,9 +248,10 @@ public final class RigSession {
     /**
      * Asks for the safe stop and waits until it has run and everything forced is dropped.
      *
+     * @return true if a stop is latched on the rig: one that it made by itself
      * @throws SessionException if that is not confirmed in time: the lease will do it then
      */
-    public void letGo() throws SessionException {
+    public boolean letGo() throws SessionException {
         finishOutstanding();
         leased = false;
         exchange.ask(new LetGo());
@@ -267,6 +268,7 @@ public final class RigSession {
             failIfRestarted();
         }
         refuseUnlessDone("let go", answer);
+        return answer != null && answer.word == 1;
     }
 
     /**
