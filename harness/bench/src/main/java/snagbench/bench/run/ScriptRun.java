@@ -103,6 +103,12 @@ final class ScriptRun {
         return eventsComplete || now >= end.getAsLong() + LATE_EVENTS_MICROS;
     }
 
+    /** The trace up to the script's end: how long somebody listened behind it depends on when he looked. */
+    Trace toItsEnd(Trace trace) {
+        OptionalLong end = ScriptEnd.micros(script, trace, settlingMicros, longestMicros);
+        return end.isPresent() ? trace.upTo(end.getAsLong()) : trace;
+    }
+
     static long gapTicks(Trace trace) {
         return trace.gaps().stream().mapToLong(ScriptRun::ticks).sum();
     }
