@@ -323,6 +323,9 @@ public final class RigSession {
     /** Asks and waits; what is to be done with the answer is done before anything behind it is taken. */
     private Answer call(String what, RequestBody body, Consumer<Answer> whenDone) throws SessionException {
         finishOutstanding();
+        // On a slow line a long script must not outlive its lease while it is loaded.
+        renewIfDue();
+        finishOutstanding();
         answer = null;
         item = null;
         exchange.ask(body);
