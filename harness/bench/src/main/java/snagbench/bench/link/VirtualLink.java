@@ -1,5 +1,6 @@
 package snagbench.bench.link;
 
+import org.jspecify.annotations.Nullable;
 import snagbench.probe.VirtualRig;
 
 /**
@@ -11,6 +12,8 @@ public final class VirtualLink implements Link {
     private final VirtualRig rig;
     private final RigWatch watch;
     private boolean closed;
+    private long clock;
+    private @Nullable LinkException clockFailed;
 
     /**
      * A link to a rig that nobody else runs.
@@ -27,16 +30,25 @@ public final class VirtualLink implements Link {
 
     @Override
     public long nowMicros() {
-        return rig.nowMicros();
+        try {
+            clock = Math.max(clock, rig.nowMicros());
+        } catch (RuntimeException | AssertionError | LinkageError e) {
+            // Told by whoever sends or receives next.
+            clockFailed = threw(e);
+        }
+        return clock;
     }
 
     @Override
     public void send(byte[] bytes, int length) throws LinkException {
         requireOpen();
+        watch.entered();
         try {
             rig.send(bytes, 0, length);
-        } catch (RuntimeException e) {
+        } catch (RuntimeException | AssertionError | LinkageError | StackOverflowError e) {
             throw threw(e);
+        } finally {
+            watch.left();
         }
     }
 
@@ -45,22 +57,38 @@ public final class VirtualLink implements Link {
         requireOpen();
         watch.entered();
         try {
-            int bytes = rig.receive(into);
+            int bytes = checked(rig.receive(into), into.length);
             if (bytes > 0) {
                 return bytes;
             }
             rig.runUntil(untilMicros);
-            return rig.receive(into);
-        } catch (RuntimeException | StackOverflowError e) {
+            bytes = checked(rig.receive(into), into.length);
+            if (bytes == 0 && rig.nowMicros() < untilMicros) {
+                throw new LinkException(name() + " came back at " + rig.nowMicros() + " us of its clock without bytes,"
+                        + " though it was to run on to " + untilMicros + " us: so its time would stand still for ever");
+            }
+            return bytes;
+        } catch (RuntimeException | AssertionError | LinkageError | StackOverflowError e) {
             throw threw(e);
         } finally {
             watch.left();
         }
     }
 
+    private int checked(int bytes, int room) throws LinkException {
+        if (bytes < 0 || bytes > room) {
+            throw new LinkException(
+                    name() + " says that it gave " + bytes + " bytes, where there was room for " + room);
+        }
+        return bytes;
+    }
+
     private void requireOpen() throws LinkException {
         if (closed) {
             throw new LinkException("the link to " + name() + " is closed");
+        }
+        if (clockFailed != null) {
+            throw clockFailed;
         }
     }
 

@@ -167,16 +167,16 @@ public final class PlanRunner {
         current.endRecording();
         if (failure == null) {
             try {
-                current.letGo();
+                latched = current.letGo();
             } catch (SessionException e) {
                 failure = e;
             }
         }
-        latched = trace != null && ScriptRun.isStopped(trace);
         Judgement judgement = trace == null
                 ? Judgements.error("the script could not be armed: " + message(failure), run.script())
                 : judge(run, trace, failure);
-        return new Outcome(result(index, run, judgement, trace), failure);
+        Trace counted = trace == null ? null : scriptRun.toItsEnd(trace);
+        return new Outcome(result(index, run, judgement, counted), failure);
     }
 
     private Judgement judge(PlannedRun run, Trace trace, @Nullable SessionException failure) {

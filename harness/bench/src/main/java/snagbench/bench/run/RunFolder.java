@@ -16,6 +16,7 @@ import java.util.Locale;
 public record RunFolder(Path path) {
     private static final DateTimeFormatter STAMP = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH-mm-ss", Locale.ROOT);
     private static final int MOST_IN_A_SECOND = 1000;
+    private static final int LONGEST_NAME = 40;
 
     /**
      * Makes a new folder for a run.
@@ -40,8 +41,8 @@ public record RunFolder(Path path) {
     }
 
     private static String slug(String name) {
-        String slug =
-                name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-|-$", "");
-        return slug.isEmpty() ? "run" : slug.substring(0, Math.min(40, slug.length()));
+        String slug = name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-", "");
+        String brief = slug.substring(0, Math.min(LONGEST_NAME, slug.length())).replaceAll("-$", "");
+        return brief.isEmpty() ? "run" : brief;
     }
 }

@@ -8,6 +8,7 @@ import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Stage;
 import snagbench.bench.session.RigSession;
 import snagbench.bench.session.SessionException;
+import snagbench.bench.session.SessionSettings;
 import snagbench.bench.trace.Gap;
 import snagbench.bench.trace.Trace;
 import snagbench.bench.trace.TraceRecorder;
@@ -20,6 +21,8 @@ final class ScriptRun {
     private static final int ROWS_BETWEEN_LOOKS = 50;
     /** How long events may be late behind the end of a script. */
     private static final long LATE_EVENTS_MICROS = 2_000_000;
+    /** How long a stop that the rig makes by itself is watched at most. */
+    private static final long LONGEST_STOP_MICROS = SessionSettings.USUAL_STOP_MICROS;
 
     private final RigSession session;
     private final FaultScript script;
@@ -81,7 +84,7 @@ final class ScriptRun {
     }
 
     /** The rig has stopped by itself, for a guard or its lease. */
-    static boolean isStopped(Trace trace) {
+    private static boolean isStopped(Trace trace) {
         if (trace.rows() == 0) {
             return false;
         }
@@ -93,8 +96,17 @@ final class ScriptRun {
         if (end.isEmpty() || now < end.getAsLong()) {
             return false;
         }
+        if ((trace.flags(trace.rows() - 1) & Record.STOPPING) != 0 && now < end.getAsLong() + LONGEST_STOP_MICROS) {
+            return false;
+        }
         boolean eventsComplete = trace.completeEventsThroughTick() >= trace.tick(trace.rows() - 1);
         return eventsComplete || now >= end.getAsLong() + LATE_EVENTS_MICROS;
+    }
+
+    /** The trace up to the script's end: how long somebody listened behind it depends on when he looked. */
+    Trace toItsEnd(Trace trace) {
+        OptionalLong end = ScriptEnd.micros(script, trace, settlingMicros, longestMicros);
+        return end.isPresent() ? trace.upTo(end.getAsLong()) : trace;
     }
 
     static long gapTicks(Trace trace) {

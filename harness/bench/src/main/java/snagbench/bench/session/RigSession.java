@@ -248,9 +248,10 @@ public final class RigSession {
     /**
      * Asks for the safe stop and waits until it has run and everything forced is dropped.
      *
+     * @return true if a stop is latched on the rig: one that it made by itself
      * @throws SessionException if that is not confirmed in time: the lease will do it then
      */
-    public void letGo() throws SessionException {
+    public boolean letGo() throws SessionException {
         finishOutstanding();
         leased = false;
         exchange.ask(new LetGo());
@@ -267,6 +268,7 @@ public final class RigSession {
             failIfRestarted();
         }
         refuseUnlessDone("let go", answer);
+        return answer != null && answer.word == 1;
     }
 
     /**
@@ -320,6 +322,9 @@ public final class RigSession {
 
     /** Asks and waits; what is to be done with the answer is done before anything behind it is taken. */
     private Answer call(String what, RequestBody body, Consumer<Answer> whenDone) throws SessionException {
+        finishOutstanding();
+        // On a slow line a long script must not outlive its lease while it is loaded.
+        renewIfDue();
         finishOutstanding();
         answer = null;
         item = null;

@@ -1,0 +1,152 @@
+package snagbench.bench.run;
+
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
+import snagbench.bench.judge.Verdict;
+import snagbench.bench.link.Link;
+import snagbench.bench.link.LinkException;
+import snagbench.bench.report.ResultText;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.session.SessionException;
+import snagbench.bench.session.Shuttle;
+
+/** No pass on missing data: real frames are taken off the line from the real rig, and the verdict only gets more careful. */
+class LossyLineTests {
+    private static final int RUNS = 300;
+    private static final List<String> BUILDS = List.of("standard", "without-FS-02", "without-FS-01", "weak-battery");
+    private static final List<FaultScript> SCRIPTS = List.of(
+            Shuttle.script("reach-blocked-midway"),
+            Shuttle.script("reach-blocked-near-home"),
+            Shuttle.script("reach-current-too-high"),
+            Shuttle.script("reach-current-offset"),
+            Shuttle.script("current-spike-too-short"),
+            Shuttle.script("grip-not-there-yet"),
+            Shuttle.script("reach-stopped-short-in-the-rack-zone"),
+            Shuttle.script("obstacle-in-the-way"));
+
+    /** Loses whole frames that come from the rig, each with the same chance, or several in a row. */
+    private static final class Lossy implements Link {
+        private final Link line;
+        private final SplittableRandom random;
+        private final double loss;
+        private final int mostInARow;
+        private int toLose;
+        private boolean losing;
+        private boolean within;
+        private long lost;
+
+        Lossy(Link line, SplittableRandom random, double loss, int mostInARow) {
+            this.line = line;
+            this.random = random;
+            this.loss = loss;
+            this.mostInARow = mostInARow;
+        }
+
+        @Override
+        public int receive(byte[] into, long untilMicros) throws LinkException {
+            byte[] all = new byte[into.length];
+            int bytes = line.receive(all, untilMicros);
+            int kept = 0;
+            for (int i = 0; i < bytes; i++) {
+                if (!within) {
+                    decide();
+                }
+                within = all[i] != 0;
+                if (!losing) {
+                    into[kept++] = all[i];
+                }
+            }
+            return kept;
+        }
+
+        private void decide() {
+            if (toLose > 0) {
+                toLose--;
+            } else {
+                losing = random.nextDouble() < loss;
+                toLose = losing ? random.nextInt(mostInARow) : 0;
+            }
+            lost += losing ? 1 : 0;
+        }
+
+        @Override
+        public long nowMicros() {
+            return line.nowMicros();
+        }
+
+        @Override
+        public void send(byte[] bytes, int length) throws LinkException {
+            line.send(bytes, length);
+        }
+
+        @Override
+        public String name() {
+            return line.name();
+        }
+
+        @Override
+        public void close() {
+            line.close();
+        }
+    }
+
+    private record Case(String build, int script, int seed) {
+        Runs runs() {
+            return Runs.on(build).of(seed, SCRIPTS.get(script));
+        }
+    }
+
+    @Test
+    void lossNeverMakesAPassNorAFail() throws Exception {
+        Map<Case, Verdict> whole = new HashMap<>();
+        Map<Verdict, Integer> verdicts = new EnumMap<>(Verdict.class);
+        long lost = 0;
+        for (int run = 0; run < RUNS; run++) {
+            SplittableRandom random = new SplittableRandom(run);
+            Case one = new Case(
+                    BUILDS.get(random.nextInt(BUILDS.size())), random.nextInt(SCRIPTS.size()), 1 + random.nextInt(2));
+            if (!whole.containsKey(one)) {
+                whole.put(one, one.runs().only().judgement().verdict());
+            }
+            double loss = Math.pow(random.nextDouble(), 3) * 0.5;
+            int mostInARow = 1 + random.nextInt(8);
+            Lossy[] line = new Lossy[1];
+            Runs runs = one.runs().over(inner -> {
+                line[0] = new Lossy(inner, random, loss, mostInARow);
+                return line[0];
+            });
+            Optional<ScriptResult> result = resultOf(runs);
+            Verdict verdict = result.map(it -> it.judgement().verdict()).orElse(Verdict.NONE);
+            verdicts.merge(verdict, 1, Integer::sum);
+            lost += line[0].lost;
+            String what = "run " + run + ", " + one + ", script "
+                    + SCRIPTS.get(one.script).name() + ", loss " + loss
+                    + " up to " + mostInARow + " in a row, without loss " + whole.get(one) + ":\n"
+                    + result.map(ResultText::details).orElse(List.of());
+            boolean isSettled = verdict == Verdict.PASS || verdict == Verdict.FAIL;
+            assertFalse(isSettled && verdict != whole.get(one), () -> verdict + " in " + what);
+        }
+        assertTrue(lost > 1000, lost + " frames were lost");
+        for (Verdict seen : List.of(Verdict.PASS, Verdict.FAIL, Verdict.INCONCLUSIVE)) {
+            assertTrue(verdicts.getOrDefault(seen, 0) >= 10, "of each kind some: " + verdicts);
+        }
+    }
+
+    /** Where too much was lost to come so far as a script, there is none. */
+    private static Optional<ScriptResult> resultOf(Runs runs) throws IOException {
+        try {
+            return runs.run().results().stream().findFirst();
+        } catch (SessionException e) {
+            return Optional.empty();
+        }
+    }
+}

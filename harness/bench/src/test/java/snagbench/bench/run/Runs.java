@@ -1,0 +1,113 @@
+package snagbench.bench.run;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.UnaryOperator;
+import snagbench.bench.link.Link;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.session.SessionException;
+import snagbench.bench.session.Shuttle;
+
+/** Runs scripts on the virtual shuttle as the command line does, and keeps the journal's lines. */
+final class Runs {
+    private static final long RUN_TIME_MICROS = 30_000_000;
+    private static final Instant STARTED = Instant.parse("2026-03-01T22:15:00Z");
+
+    private final String build;
+    private final List<PlannedRun> planned = new ArrayList<>();
+    private UnaryOperator<Link> line = link -> link;
+    private List<String> lines = List.of();
+
+    private Runs(String build) {
+        this.build = build;
+    }
+
+    static Runs on(String build) {
+        return new Runs(build);
+    }
+
+    Runs of(int seed, FaultScript... scripts) {
+        for (FaultScript script : scripts) {
+            planned.add(new PlannedRun(script, 1, 1, seed));
+        }
+        return this;
+    }
+
+    /** With something between the harness and the rig. */
+    Runs over(UnaryOperator<Link> wrapper) {
+        line = wrapper;
+        return this;
+    }
+
+    RunRecord run() throws IOException, SessionException {
+        return run(new Quiet());
+    }
+
+    RunRecord run(RunListener listener) throws IOException, SessionException {
+        Path folder = Files.createTempDirectory("snagbench-test-");
+        try {
+            RunPlan plan = new RunPlan(
+                    "a test",
+                    "a-test.plan.yaml",
+                    Shuttle.file(),
+                    Shuttle.description(),
+                    build,
+                    1,
+                    RUN_TIME_MICROS,
+                    planned);
+            AtomicInteger nonces = new AtomicInteger();
+            PlanRunner runner = new PlanRunner(
+                    plan,
+                    () -> line.apply(Shuttle.link(build)),
+                    new RunFolder(folder),
+                    listener,
+                    () -> false,
+                    nonces::incrementAndGet);
+            RunRecord run = runner.run(STARTED, "test");
+            lines = Files.readAllLines(folder.resolve(Journal.FILE_NAME), StandardCharsets.UTF_8);
+            return run;
+        } finally {
+            Files.deleteIfExists(folder.resolve(Journal.FILE_NAME));
+            Files.delete(folder);
+        }
+    }
+
+    /** Of one script, alone. */
+    ScriptResult only() throws IOException, SessionException {
+        List<ScriptResult> results = run().results();
+        if (results.size() != 1) {
+            throw new AssertionError("one result wanted, found " + results);
+        }
+        return results.get(0);
+    }
+
+    /** The journal's lines with results, as they were written. */
+    List<String> resultLines() {
+        return lines.stream()
+                .filter(one -> one.startsWith("{\"line\":\"result\""))
+                .toList();
+    }
+
+    private static final class Quiet implements RunListener {
+        @Override
+        public void started(int index, PlannedRun run) {
+            // nobody looks
+        }
+
+        @Override
+        public void progressed(int index, long rigMicros) {
+            // nobody looks
+        }
+
+        @Override
+        public void ended(ScriptResult result) {
+            // nobody looks
+        }
+    }
+}
