@@ -73,13 +73,14 @@ final class Expectations {
                 .map(YamlMapping.Entry::key)
                 .filter(KINDS::contains)
                 .toList();
+        Optional<Part> name = mapping.entries().stream()
+                .filter(entry -> entry.key().equals("name"))
+                .findFirst()
+                .flatMap(entry -> values.line(entry.value(), "a name"));
         if (kinds.size() == 1) {
-            Optional<Part> name = mapping.entries().stream()
-                    .filter(entry -> entry.key().equals("name"))
-                    .findFirst()
-                    .flatMap(entry -> values.line(entry.value(), "a name"));
             return Optional.of(new Draft(index, kinds.get(0), mapping, name));
         }
+        name.ifPresent(anchors::unreadable);
         if (kinds.isEmpty()) {
             noKind(mapping);
         } else {

@@ -67,7 +67,8 @@ final class Guards {
                 fields.required("name", "reach travel").flatMap(node -> values.line(node, "the guard's name"));
         name.ifPresent(this::claim);
         if (fields.has("travel") == fields.has("stall")) {
-            if (fields.has("travel") || !fields.has("speed")) {
+            boolean told = fields.has("speed") || !fields.lacks("travel") || !fields.lacks("stall");
+            if (fields.has("travel") || !told) {
                 findings.error(
                         mapping.at(),
                         "a guard limits one thing: travel or stall",

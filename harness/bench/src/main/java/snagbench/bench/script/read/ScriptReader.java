@@ -93,14 +93,15 @@ public final class ScriptReader {
         List<Stage> begin = fields.optional("begin")
                 .map(new Stages(names, findings, times, conditions)::read)
                 .orElse(List.of());
+        Injections injectionReader = new Injections(names, findings, times, conditions, anchors);
         List<Injection> injections = fields.required("inject", "a list of injections")
-                .map(new Injections(names, findings, times, conditions, anchors)::read)
+                .map(injectionReader::read)
                 .orElse(List.of());
         List<Expectation> expectations = fields.required("expect", "a list of expectations")
                 .map(new Expectations(names, findings, times, conditions, anchors)::read)
                 .orElse(List.of());
         Optional<FaultScript.End> end = fields.optional("end").flatMap(this::end);
-        OverriddenChannels.check(injections, conditions.mentions(), findings);
+        OverriddenChannels.check(injectionReader.overridden(), conditions.mentions(), findings);
         FaultScript script = new FaultScript(
                 findings.place(root.at()), name, failSafes, why, needs, begin, injections, expectations, end);
         ProgramFit.check(script, rig.limits(), findings);
