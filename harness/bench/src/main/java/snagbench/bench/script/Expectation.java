@@ -16,6 +16,23 @@ public sealed interface Expectation {
      */
     String name();
 
+    /** An expectation that is met, or missed, at a moment within a window. */
+    sealed interface Timed extends Expectation {
+        /**
+         * When it must come about.
+         *
+         * @return the window
+         */
+        Window within();
+
+        /**
+         * What the window is counted from.
+         *
+         * @return the anchor
+         */
+        Anchor after();
+    }
+
     /**
      * A fail-safe must report within a window; its first report from the anchor on counts.
      *
@@ -28,7 +45,7 @@ public sealed interface Expectation {
      */
     record AnsweredBy(
             Place place, String name, FailSafeDescription failSafe, Window within, Anchor after, boolean noOther)
-            implements Expectation {}
+            implements Timed {}
 
     /**
      * A condition must come about anew within a window.
@@ -39,7 +56,7 @@ public sealed interface Expectation {
      * @param within when
      * @param after what the window is counted from
      */
-    record Becomes(Place place, String name, Condition condition, Window within, Anchor after) implements Expectation {}
+    record Becomes(Place place, String name, Condition condition, Window within, Anchor after) implements Timed {}
 
     /**
      * A condition must hold in every tick from the end of the beginning to the end of the script.

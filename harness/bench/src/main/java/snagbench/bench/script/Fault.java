@@ -18,7 +18,7 @@ public sealed interface Fault {
      * A value is added.
      *
      * @param raw the value
-     * @param overMicros time in which it ramps in; 0 for at once
+     * @param overMicros time in which it ramps in; 0 for at once. {@link RampRate} has a rate for it
      */
     record Offset(int raw, long overMicros) implements Fault {}
 

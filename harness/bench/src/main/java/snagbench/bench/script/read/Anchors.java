@@ -17,7 +17,8 @@ final class Anchors {
 
     private final Findings findings;
     private final Map<String, Anchor> byName = new LinkedHashMap<>();
-    private final Map<String, Position> momentless = new LinkedHashMap<>();
+    private final Set<String> momentless = new HashSet<>();
+    private final Set<String> unreadable = new HashSet<>();
     private final Map<String, Position> taken = new LinkedHashMap<>();
     private final Map<Integer, Link> links = new LinkedHashMap<>();
 
@@ -45,7 +46,14 @@ final class Anchors {
     /** An expectation over a whole stretch of time, from which nothing can be counted. */
     void stretch(Part name) {
         if (isFree(name)) {
-            momentless.put(name.text(), name.at());
+            momentless.add(name.text());
+        }
+    }
+
+    /** An expectation that could not be read: what is counted from it is not reported on top. */
+    void unreadable(Part name) {
+        if (isFree(name)) {
+            unreadable.add(name.text());
         }
     }
 
@@ -76,9 +84,9 @@ final class Anchors {
     /** Finds an anchor; an empty answer has been reported. */
     Optional<Anchor> find(Part name) {
         Anchor anchor = byName.get(name.text());
-        if (anchor == null) {
+        if (anchor == null && !unreadable.contains(name.text())) {
             List<String> right = new ArrayList<>(byName.keySet());
-            boolean stretch = momentless.containsKey(name.text());
+            boolean stretch = momentless.contains(name.text());
             findings.error(
                     name.at(),
                     stretch

@@ -14,7 +14,6 @@ import snagbench.bench.script.Place;
 import snagbench.bench.script.yaml.Shown;
 import snagbench.bench.script.yaml.YamlMapping;
 import snagbench.bench.script.yaml.YamlNode;
-import snagbench.bench.script.yaml.YamlScalar;
 
 /** Reads what a script expects. */
 final class Expectations {
@@ -74,13 +73,14 @@ final class Expectations {
                 .map(YamlMapping.Entry::key)
                 .filter(KINDS::contains)
                 .toList();
+        Optional<Part> name = mapping.entries().stream()
+                .filter(entry -> entry.key().equals("name"))
+                .findFirst()
+                .flatMap(entry -> values.line(entry.value(), "a name"));
         if (kinds.size() == 1) {
-            Optional<Part> name = mapping.entries().stream()
-                    .filter(entry -> entry.key().equals("name"))
-                    .findFirst()
-                    .flatMap(entry -> values.line(entry.value(), "a name"));
             return Optional.of(new Draft(index, kinds.get(0), mapping, name));
         }
+        name.ifPresent(anchors::unreadable);
         if (kinds.isEmpty()) {
             noKind(mapping);
         } else {
@@ -146,7 +146,7 @@ final class Expectations {
         Optional<FailSafeDescription> failSafe = failSafe(draft, fields);
         Expectation.Window window = window(fields);
         Optional<Anchor> after = after(draft, fields);
-        boolean noOther = fields.optional("no-other").map(this::truth).orElse(false);
+        boolean noOther = fields.optional("no-other").map(values::truth).orElse(false);
         if (failSafe.isEmpty() || after.isEmpty()) {
             return Optional.empty();
         }
@@ -190,21 +190,6 @@ final class Expectations {
         anchor.ifPresent(
                 found -> anchors.link(draft.index(), found, name.orElseThrow().at()));
         return anchor;
-    }
-
-    private boolean truth(YamlNode node) {
-        Optional<YamlScalar> text = values.text(node, "true or false");
-        boolean isTrue =
-                text.map(YamlScalar::text).filter("true"::equalsIgnoreCase).isPresent();
-        boolean isFalse =
-                text.map(YamlScalar::text).filter("false"::equalsIgnoreCase).isPresent();
-        if (text.isPresent() && !isTrue && !isFalse) {
-            findings.error(
-                    node.at(),
-                    Shown.quoted(text.get().text()) + " is neither true nor false",
-                    "YAML 1.2 has these two words alone: yes, no, on and off are texts");
-        }
-        return isTrue;
     }
 
     private Place place(Draft draft) {

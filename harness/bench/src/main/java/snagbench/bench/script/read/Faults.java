@@ -9,6 +9,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Fault;
+import snagbench.bench.script.RampRate;
 import snagbench.bench.script.yaml.Shown;
 import snagbench.wire.ChannelKind;
 
@@ -88,8 +89,26 @@ final class Faults {
         Matcher over = OVER.matcher(rest.text());
         boolean ramped = over.matches();
         OptionalInt raw = added(ramped ? rest.between(0, over.end(1)) : rest, channel);
-        long micros = ramped ? times.micros(rest.from(over.start(2)), "the time of a ramp") : 0;
-        return raw.isEmpty() ? Optional.empty() : Optional.of(new Fault.Offset(raw.getAsInt(), micros));
+        Part time = ramped ? rest.from(over.start(2)) : rest;
+        long micros = ramped ? times.micros(time, "the time of a ramp") : 0;
+        if (raw.isEmpty() || isTooSteep(raw.getAsInt(), micros, time)) {
+            return Optional.empty();
+        }
+        return Optional.of(new Fault.Offset(raw.getAsInt(), micros));
+    }
+
+    /** No ramp is too slow: the slowest that can be written, one step in {@link Times#MOST_ON_THE_RIG}, has a rate. */
+    private boolean isTooSteep(int raw, long micros, Part time) {
+        if (RampRate.of(raw, micros).isPresent()) {
+            return false;
+        }
+        long shortest = RampRate.shortestMicros(raw);
+        String longer = shortest > Times.MOST_ON_THE_RIG ? "" : "give it at least " + shortest + " us, or ";
+        findings.error(
+                time.at(),
+                "a ramp over " + time.text() + " is steeper than the rig's probe can reckon",
+                longer + "leave \"over\" out: then all of it is added at once");
+        return true;
     }
 
     private Optional<Fault> spike(Part rest, ChannelDescription channel) {

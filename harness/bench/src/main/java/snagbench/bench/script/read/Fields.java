@@ -1,12 +1,13 @@
 package snagbench.bench.script.read;
 
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.Optional;
+import java.util.Set;
 import snagbench.bench.script.yaml.Position;
 import snagbench.bench.script.yaml.Shown;
 import snagbench.bench.script.yaml.YamlMapping;
 import snagbench.bench.script.yaml.YamlNode;
-import snagbench.bench.script.yaml.YamlScalar;
 import snagbench.bench.script.yaml.YamlUnreadable;
 
 /** The keys of a mapping, of which only some have a meaning. */
@@ -14,6 +15,7 @@ final class Fields {
     private final YamlMapping mapping;
     private final String what;
     private final Findings findings;
+    private final Set<String> misspelt = new HashSet<>();
 
     private Fields(YamlMapping mapping, String what, Findings findings) {
         this.mapping = mapping;
@@ -30,6 +32,7 @@ final class Fields {
      */
     static Fields of(
             YamlMapping mapping, String what, Collection<String> known, Collection<String> later, Findings findings) {
+        Fields fields = new Fields(mapping, what, findings);
         for (YamlMapping.Entry entry : mapping.entries()) {
             if (later.contains(entry.key())) {
                 findings.error(
@@ -37,16 +40,16 @@ final class Fields {
                         Shown.quoted(entry.key()) + " is not in this version",
                         "take it out; " + what + " takes: " + String.join(", ", known));
             } else if (!known.contains(entry.key())) {
-                unknown(entry, what, known, findings);
+                fields.unknown(entry, known);
             }
         }
-        return new Fields(mapping, what, findings);
+        return fields;
     }
 
-    private static void unknown(YamlMapping.Entry entry, String what, Collection<String> known, Findings findings) {
-        boolean glued = entry.key().contains(":") && entry.value() instanceof YamlScalar value && value.isNothing();
-        String cure =
-                glued ? "a space is wanted after the colon" : NearestName.cure(entry.key(), known, what + " takes");
+    private void unknown(YamlMapping.Entry entry, Collection<String> known) {
+        NearestName.of(entry.key(), known).ifPresent(misspelt::add);
+        String cure = entry.key().contains(":")
+                ? "a space is wanted after the colon" : NearestName.cure(entry.key(), known, what + " takes");
         findings.error(entry.at(), what + " has no key " + Shown.quoted(entry.key()), cure);
     }
 
@@ -57,6 +60,11 @@ final class Fields {
 
     boolean has(String key) {
         return mapping.entries().stream().anyMatch(entry -> entry.key().equals(key));
+    }
+
+    /** Whether a key is neither there nor the one that was most likely meant by a key that is. */
+    boolean lacks(String key) {
+        return !has(key) && !misspelt.contains(key);
     }
 
     /** Where a key stands; the mapping's start if it is not there. */
@@ -79,7 +87,7 @@ final class Fields {
 
     /** A value whose key must be there. */
     Optional<YamlNode> required(String key, String example) {
-        if (!has(key)) {
+        if (lacks(key)) {
             findings.error(mapping.at(), what + " lacks " + Shown.quoted(key), "add \"" + key + ": " + example + "\"");
         }
         return optional(key);

@@ -11,6 +11,7 @@ import snagbench.bench.script.Checked;
 import snagbench.bench.script.Place;
 import snagbench.bench.script.Problem;
 import snagbench.bench.script.yaml.Position;
+import snagbench.bench.script.yaml.Shown;
 import snagbench.bench.script.yaml.YamlProblem;
 
 /** Gathers the problems of one file while it is read. */
@@ -32,7 +33,8 @@ final class Findings {
     }
 
     Place place(Position at) {
-        return new Place(file, at.line(), at.column());
+        Position inside = at.inside(lines);
+        return new Place(file, inside.line(), inside.column());
     }
 
     void error(Position at, String message, String cure) {
@@ -71,7 +73,7 @@ final class Findings {
         boolean firstError = severity == Problem.Severity.ERROR && !hasErrors();
         if (problems.size() < MOST_PROBLEMS || firstError) {
             String line = place.line() >= 1 && place.line() <= lines.size() ? lines.get(place.line() - 1) : "";
-            problems.add(new Problem(place, severity, message, cure, line));
+            problems.add(new Problem(place, severity, Shown.clean(message), Shown.clean(cure), line));
         }
     }
 }

@@ -67,7 +67,8 @@ final class Guards {
                 fields.required("name", "reach travel").flatMap(node -> values.line(node, "the guard's name"));
         name.ifPresent(this::claim);
         if (fields.has("travel") == fields.has("stall")) {
-            if (fields.has("travel") || !fields.has("speed")) {
+            boolean told = fields.has("speed") || !fields.lacks("travel") || !fields.lacks("stall");
+            if (fields.has("travel") || !told) {
                 findings.error(
                         mapping.at(),
                         "a guard limits one thing: travel or stall",
@@ -106,16 +107,16 @@ final class Guards {
         if (channel.isEmpty() || range.isEmpty()) {
             return Optional.empty();
         }
-        int dots = range.get().text().indexOf("..");
-        if (dots < 0) {
+        Optional<Span> span = Span.of(range.get());
+        if (span.isEmpty()) {
             findings.error(
                     range.get().at(),
                     Shown.quoted(range.get().text()) + " is no range",
                     "write both ends, such as \"-4 mm .. 405 mm\"");
             return Optional.empty();
         }
-        OptionalInt least = channelValues.raw(range.get().between(0, dots), channel.get(), Rounding.NONE);
-        OptionalInt most = channelValues.raw(range.get().from(dots + 2), channel.get(), Rounding.NONE);
+        OptionalInt least = channelValues.raw(span.get().from(), channel.get(), Rounding.NONE);
+        OptionalInt most = channelValues.raw(span.get().to(), channel.get(), Rounding.NONE);
         if (least.isEmpty() || most.isEmpty()) {
             return Optional.empty();
         }

@@ -1,7 +1,10 @@
 package snagbench.bench.script.read;
 
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
@@ -12,6 +15,7 @@ import snagbench.bench.script.Injection;
 import snagbench.bench.script.yaml.YamlMapping;
 import snagbench.bench.script.yaml.YamlNode;
 import snagbench.bench.script.yaml.YamlUnreadable;
+import snagbench.wire.ChannelKind;
 
 /** Reads what a script injects. */
 final class Injections {
@@ -27,6 +31,7 @@ final class Injections {
     private final Conditions conditions;
     private final Faults faults;
     private final Anchors anchors;
+    private final Map<ChannelDescription, Set<Integer>> overridden = new HashMap<>();
 
     Injections(Names names, Findings findings, Times times, Conditions conditions, Anchors anchors) {
         this.names = names;
@@ -36,6 +41,11 @@ final class Injections {
         this.conditions = conditions;
         this.faults = new Faults(findings, times);
         this.anchors = anchors;
+    }
+
+    /** Which injections override a channel, from 0, also where something else about them could not be read. */
+    Map<ChannelDescription, Set<Integer>> overridden() {
+        return overridden;
     }
 
     List<Injection> read(YamlNode node) {
@@ -60,7 +70,7 @@ final class Injections {
         Optional<Condition> when =
                 fields.required("when", "{ step: REACHING }").flatMap(node -> conditions.read(node, Use.WHEN, index));
         List<Injection.Forcing> forcings = fields.required("channels", "{ channel: stuck-at 5 A }")
-                .map(this::forcings)
+                .map(channels -> forcings(channels, index))
                 .orElse(List.of());
         Optional<Condition> whileHolds =
                 fields.optional("while").flatMap(node -> conditions.read(node, Use.WHILE, index));
@@ -74,7 +84,7 @@ final class Injections {
                 findings.place(mapping.at()), name, when.get(), forcings, whileHolds, until, lastsMicros));
     }
 
-    private List<Injection.Forcing> forcings(YamlNode node) {
+    private List<Injection.Forcing> forcings(YamlNode node, int index) {
         Optional<YamlMapping> mapping = values.mapping(node, "channels with their faults", "{ channel: stuck-at 5 A }");
         List<Injection.Forcing> forcings = new ArrayList<>();
         if (mapping.isPresent() && mapping.get().entries().isEmpty()) {
@@ -82,19 +92,24 @@ final class Injections {
         }
         for (YamlMapping.Entry entry : mapping.map(YamlMapping::entries).orElse(List.of())) {
             if (!(entry.value() instanceof YamlUnreadable)) {
-                forcing(entry).ifPresent(forcings::add);
+                forcing(entry, index).ifPresent(forcings::add);
             }
         }
         return forcings;
     }
 
-    private Optional<Injection.Forcing> forcing(YamlMapping.Entry entry) {
+    private Optional<Injection.Forcing> forcing(YamlMapping.Entry entry, int index) {
         Optional<ChannelDescription> channel = names.channel(new Part(entry.at(), entry.key()));
         Optional<Part> text = values.line(entry.value(), "a fault, such as \"freeze\" or \"stuck-at 5 A\",");
         if (channel.isEmpty() || text.isEmpty()) {
             return Optional.empty();
         }
         Optional<Fault> fault = faults.read(text.get(), channel.get());
+        if (fault.isPresent() || channel.get().kind() == ChannelKind.SENSOR) {
+            overridden
+                    .computeIfAbsent(channel.get(), one -> new HashSet<>())
+                    .add(index);
+        }
         return fault.map(found -> new Injection.Forcing(findings.place(entry.at()), channel.get(), found));
     }
 }

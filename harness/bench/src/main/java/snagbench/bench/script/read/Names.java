@@ -99,6 +99,9 @@ final class Names {
         List<String> right = new ArrayList<>();
         rig.channels().forEach(channel -> right.add(channel.name()));
         String hint = stem.contains(":") ? "a space is wanted after the colon; " : "";
+        if (!stem.isEmpty() && Character.isDigit(stem.charAt(0))) {
+            hint = "figures have a decimal point: a comma parts what stands in braces; ";
+        }
         findings.error(name.at(), "the rig has no channel " + Shown.quoted(stem), hint + NearestName.cure(stem, right));
     }
 

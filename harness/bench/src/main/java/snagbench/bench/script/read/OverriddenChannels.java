@@ -1,11 +1,9 @@
 package snagbench.bench.script.read;
 
-import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import snagbench.bench.script.Injection;
+import snagbench.bench.script.ChannelDescription;
 
 /**
  * Checks that a condition on a channel that the script overrides says which reading it means.
@@ -16,17 +14,10 @@ import snagbench.bench.script.Injection;
 final class OverriddenChannels {
     private OverriddenChannels() {}
 
-    static void check(List<Injection> injections, List<Mention> mentions, Findings findings) {
-        Map<Integer, Set<Integer>> byChannel = new HashMap<>();
-        for (int injection = 0; injection < injections.size(); injection++) {
-            for (Injection.Forcing forcing : injections.get(injection).forcings()) {
-                byChannel
-                        .computeIfAbsent(forcing.channel().index(), channel -> new HashSet<>())
-                        .add(injection);
-            }
-        }
+    static void check(
+            Map<ChannelDescription, Set<Integer>> overridden, List<Mention> mentions, Findings findings) {
         for (Mention mention : mentions) {
-            Set<Integer> by = byChannel.getOrDefault(mention.channel().index(), Set.of());
+            Set<Integer> by = overridden.getOrDefault(mention.channel(), Set.of());
             if (!by.isEmpty()) {
                 report(mention, by, findings);
             }

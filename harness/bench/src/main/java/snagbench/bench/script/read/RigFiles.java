@@ -17,6 +17,7 @@ import snagbench.bench.script.RigFile;
 import snagbench.bench.script.yaml.Shown;
 import snagbench.bench.script.yaml.YamlMapping;
 import snagbench.bench.script.yaml.YamlNode;
+import snagbench.wire.Wire;
 
 /** Reads {@code rig.yaml}: what only people know of a rig. */
 public final class RigFiles {
@@ -33,7 +34,7 @@ public final class RigFiles {
     private static final Set<String> LATER = Set.of("port", "faults", "not-covered", "register");
 
     private static final long LEAST_LEASE_MICROS = 100_000;
-    private static final long MOST_LEASE_MICROS = 60_000_000;
+    private static final long MOST_LEASE_MICROS = 1000L * Wire.LONGEST_LEASE_MILLIS;
     private static final long USUAL_LEASE_MICROS = 500_000;
     private static final long USUAL_SETTLING_MICROS = 500_000;
 
@@ -122,10 +123,9 @@ public final class RigFiles {
 
     private Optional<RigFile> file(Path file, YamlMapping root) {
         Fields fields = Fields.of(root, WHAT, KEYS, LATER, findings);
-        String name = fields.required("rig", "NAME")
-                .flatMap(node -> values.line(node, "the rig's name"))
-                .flatMap(part -> RigName.check(part, findings))
-                .orElse("");
+        Optional<Part> rigName = fields.required("rig", "NAME").flatMap(node -> values.line(node, "the rig's name"));
+        String name = rigName.flatMap(part -> RigName.check(part, findings)).orElse("");
+        rigName.filter(part -> !name.isEmpty()).ifPresent(part -> RigName.compareWithFolder(part, file, findings));
         Optional<String> virtual = fields.required("virtual", "NAME")
                 .flatMap(node -> values.line(node, "the name of a virtual rig"))
                 .map(Part::text);
@@ -158,7 +158,7 @@ public final class RigFiles {
             findings.error(
                     node.at(),
                     "a lease of " + micros / 1000.0 + " ms",
-                    "whole milliseconds from 100 ms to 60 s will do; the rig stops that long after the harness has gone");
+                    "whole milliseconds from 100 ms to 10 s will do; the rig stops that long after the harness has gone");
         }
         return micros;
     }

@@ -93,77 +93,23 @@ public final class ScriptReader {
         List<Stage> begin = fields.optional("begin")
                 .map(new Stages(names, findings, times, conditions)::read)
                 .orElse(List.of());
+        Injections injectionReader = new Injections(names, findings, times, conditions, anchors);
         List<Injection> injections = fields.required("inject", "a list of injections")
-                .map(new Injections(names, findings, times, conditions, anchors)::read)
+                .map(injectionReader::read)
                 .orElse(List.of());
         List<Expectation> expectations = fields.required("expect", "a list of expectations")
                 .map(new Expectations(names, findings, times, conditions, anchors)::read)
                 .orElse(List.of());
         Optional<FaultScript.End> end = fields.optional("end").flatMap(this::end);
-        OverriddenChannels.check(injections, conditions.mentions(), findings);
+        OverriddenChannels.check(injectionReader.overridden(), conditions.mentions(), findings);
         FaultScript script = new FaultScript(
                 findings.place(root.at()), name, failSafes, why, needs, begin, injections, expectations, end);
-        checkWhole(script, fields);
-        return Optional.of(script);
-    }
-
-    private void checkWhole(FaultScript script, Fields fields) {
-        boolean readable = !findings.hasErrors();
         ProgramFit.check(script, rig.limits(), findings);
         LastingFaults.check(script, rig, rigFile, findings);
-        if (!readable) {
-            return;
+        if (!findings.hasErrors()) {
+            WholeScript.check(script, fields, findings);
         }
-        boolean hasDeadline = script.expectations().stream()
-                .anyMatch(one -> one instanceof Expectation.AnsweredBy || one instanceof Expectation.Becomes);
-        if (!hasDeadline && script.end().isEmpty()) {
-            findings.error(
-                    fields.at("expect"),
-                    "nothing here has a deadline, so that the script's end is not known",
-                    "add \"end: 1 s after " + script.injections().get(0).name() + "\"");
-        }
-        warnOfUnprovenFailSafes(script, fields);
-        script.end().ifPresent(end -> warnOfAnEarlyEnd(script, end));
-    }
-
-    private void warnOfUnprovenFailSafes(FaultScript script, Fields fields) {
-        for (FailSafeDescription failSafe : script.failSafes()) {
-            boolean mentioned = script.expectations().stream().anyMatch(one -> isAbout(one, failSafe));
-            if (!mentioned) {
-                findings.warning(
-                        fields.at("failsafe"),
-                        "the script is to be evidence for " + failSafe.name() + ", and expects nothing of it",
-                        "expect \"answered-by: " + failSafe.name() + "\" or \"must-not-fire: " + failSafe.name()
-                                + "\"");
-            }
-        }
-    }
-
-    private static boolean isAbout(Expectation expectation, FailSafeDescription failSafe) {
-        if (expectation instanceof Expectation.AnsweredBy answered) {
-            return answered.failSafe().equals(failSafe);
-        }
-        return expectation instanceof Expectation.MustNotFire quiet
-                && quiet.failSafe().equals(failSafe);
-    }
-
-    private void warnOfAnEarlyEnd(FaultScript script, FaultScript.End end) {
-        for (Expectation expectation : script.expectations()) {
-            long deadline = 0;
-            if (expectation instanceof Expectation.AnsweredBy one && one.after().equals(end.after())) {
-                deadline = one.within().mostMicros();
-            } else if (expectation instanceof Expectation.Becomes one
-                    && one.after().equals(end.after())) {
-                deadline = one.within().mostMicros();
-            }
-            if (deadline > end.micros()) {
-                findings.warning(
-                        end.place(),
-                        "the script ends before the deadline of \"" + expectation.name() + "\" in line "
-                                + expectation.place().line(),
-                        "let it end later, or leave \"end\" out");
-            }
-        }
+        return Optional.of(script);
     }
 
     private List<FailSafeDescription> failSafes(YamlNode node) {

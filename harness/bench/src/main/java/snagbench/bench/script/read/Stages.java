@@ -55,10 +55,12 @@ final class Stages {
                     .map(command -> new Stage.Send(findings.place(mapping.at()), command, 1));
         }
         if (!fields.has("wait-for")) {
-            findings.error(
-                    mapping.at(),
-                    "a stage that neither sends nor waits",
-                    "write \"- send: NAME\" or \"- wait-for: { ... }\"");
+            if (fields.lacks("send") && fields.lacks("wait-for")) {
+                findings.error(
+                        mapping.at(),
+                        "a stage that neither sends nor waits",
+                        "write \"- send: NAME\" or \"- wait-for: { ... }\"");
+            }
             return Optional.empty();
         }
         Optional<Condition> condition =

@@ -54,12 +54,12 @@ final class Times {
         if (part.isEmpty()) {
             return new Expectation.Window(0, 0);
         }
-        int dots = part.get().text().indexOf("..");
-        if (dots < 0) {
+        Optional<Span> span = Span.of(part.get());
+        if (span.isEmpty()) {
             return new Expectation.Window(0, onTheRig(part.get(), "a deadline", true));
         }
-        Part lower = part.get().between(0, dots);
-        Part upper = part.get().from(dots + 2);
+        Part lower = span.get().from();
+        Part upper = span.get().to();
         long least = onTheRig(lower, "a window's lower edge", false);
         long most = onTheRig(upper, "a window's upper edge", true);
         if (least > most && most > 0) {

@@ -17,18 +17,29 @@ final class Values {
         this.findings = findings;
     }
 
-    /** A text on one line. */
+    /** A text on one line, not empty. */
     Optional<Part> line(YamlNode node, String what) {
         Optional<YamlScalar> scalar = text(node, what);
-        if (scalar.isPresent() && scalar.get().runsOn()) {
+        if (scalar.isEmpty()) {
+            return Optional.empty();
+        }
+        Part part = Part.of(scalar.get());
+        if (scalar.get().runsOn()) {
             findings.error(
                     node.at(),
-                    what + " goes on in the next line, and reads "
-                            + Shown.quoted(scalar.get().text()),
+                    what + " goes on in the next line, and reads " + Shown.quoted(part.text()),
                     "check colon and indentation of line " + (node.at().line() + 1));
             return Optional.empty();
         }
-        return scalar.map(Part::of);
+        if (part.text().isEmpty()) {
+            findings.error(node.at(), what + " is empty", "write it between the quotes");
+            return Optional.empty();
+        }
+        if (part.text().lines().count() > 1) {
+            findings.error(node.at(), what + " has several lines", "write it on one");
+            return Optional.empty();
+        }
+        return Optional.of(part);
     }
 
     /** A text, perhaps on several lines. */
@@ -41,6 +52,20 @@ final class Values {
             return Optional.of(scalar);
         }
         return reportKind(node, what + " is wanted", "");
+    }
+
+    /** A truth; false for a text that is none, which has been reported. */
+    boolean truth(YamlNode node) {
+        Optional<Part> text = line(node, "true or false");
+        boolean isTrue = text.map(Part::text).filter("true"::equalsIgnoreCase).isPresent();
+        boolean isFalse = text.map(Part::text).filter("false"::equalsIgnoreCase).isPresent();
+        if (text.isPresent() && !isTrue && !isFalse) {
+            findings.error(
+                    node.at(),
+                    Shown.quoted(text.get().text()) + " is neither true nor false",
+                    "YAML 1.2 has these two words alone: yes, no, on and off are texts");
+        }
+        return isTrue;
     }
 
     Optional<YamlMapping> mapping(YamlNode node, String what, String example) {

@@ -13,21 +13,29 @@ public final class Shown {
      * @return at most some 60 characters of it, on one line
      */
     public static String quoted(String text) {
-        StringBuilder out = new StringBuilder("\"");
-        int shown = 0;
-        for (int i = 0; i < text.length(); i += Character.charCount(text.codePointAt(i))) {
-            if (shown == LONGEST) {
-                return out.append("...\"").toString();
-            }
-            int point = text.codePointAt(i);
-            int type = Character.getType(point);
-            boolean plain = !Character.isISOControl(point)
-                    && type != Character.FORMAT
-                    && type != Character.LINE_SEPARATOR
-                    && type != Character.PARAGRAPH_SEPARATOR;
-            out.appendCodePoint(plain ? point : ' ');
-            shown++;
-        }
-        return out.append('"').toString();
+        boolean whole = text.codePointCount(0, text.length()) <= LONGEST;
+        String shown = whole ? text : text.substring(0, text.offsetByCodePoints(0, LONGEST));
+        return "\"" + clean(shown) + (whole ? "\"" : "...\"");
+    }
+
+    /**
+     * A text with a space in place of each character that would not show as itself.
+     *
+     * @param text anything
+     * @return as many characters, on one line
+     */
+    public static String clean(String text) {
+        StringBuilder out = new StringBuilder(text.length());
+        text.codePoints().forEach(point -> out.appendCodePoint(isPlain(point) ? point : ' '));
+        return out.toString();
+    }
+
+    private static boolean isPlain(int point) {
+        int type = Character.getType(point);
+        return !Character.isISOControl(point)
+                && type != Character.FORMAT
+                && type != Character.SURROGATE
+                && type != Character.LINE_SEPARATOR
+                && type != Character.PARAGRAPH_SEPARATOR;
     }
 }

@@ -81,11 +81,8 @@ record SourceText(String text, List<String> lines, Optional<YamlProblem> problem
         return number >= 1 && number <= lines.size() ? lines.get(number - 1) : "";
     }
 
-    /** A place that the parser gives may lie behind the last line; this one lies in the file. */
+    /** The nearest place that lies in the file. */
     Position inside(Position at) {
-        int line = Math.max(1, Math.min(at.line(), lines.size()));
-        String text = line(line);
-        int end = text.codePointCount(0, text.length()) + 1;
-        return line == at.line() ? new Position(line, Math.min(at.column(), end)) : new Position(line, end);
+        return at.inside(lines);
     }
 }

@@ -46,9 +46,11 @@ public final class YamlReader {
     }
 
     private static Optional<YamlNode> parse(SourceText source, List<YamlProblem> problems) {
+        // The parser (3.0.1) fails on a character beyond U+FFFF that straddles the end of its buffer: the whole fits in.
         LoadSettings settings = LoadSettings.builder()
                 .setLabel("file")
                 .setCodePointLimit(MOST_BYTES)
+                .setBufferSize(source.text().length() + 1)
                 .build();
         try {
             var events = new Parse(settings).parseString(source.text()).iterator();
@@ -61,7 +63,7 @@ public final class YamlReader {
         } catch (MarkedYamlEngineException e) {
             problems.add(YamlTrap.explain(e, source));
         } catch (YamlEngineException e) {
-            problems.add(new YamlProblem(Position.START, "this YAML cannot be read: " + e.getMessage(), ""));
+            problems.add(new YamlProblem(Position.START, "this YAML cannot be read: " + e.getMessage(), "take out lines that begin with \"%\""));
         }
         return Optional.empty();
     }

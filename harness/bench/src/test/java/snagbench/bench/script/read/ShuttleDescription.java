@@ -12,11 +12,15 @@ import snagbench.wire.Item;
 
 /** The seedling shuttle's description, and variants of it, for tests that want no rig. */
 final class ShuttleDescription {
-    static final ProbeCapacity ROOMY = new ProbeCapacity(false, 0, 32, 128, 256, 8, 256, 0b111_1111_1111);
+    static final ProbeCapacity ROOMY = roomFor(32, 128, 8);
 
     private final List<ChannelDescription> channels = new ArrayList<>();
 
     private ShuttleDescription() {}
+
+    static ProbeCapacity roomFor(int slots, int terms, int guards) {
+        return new ProbeCapacity(false, 0, slots, terms, 256, guards, 256, 0b111_1111_1111);
+    }
 
     static RigDescription virtual() {
         return with(ROOMY);
