@@ -77,7 +77,8 @@ class ArchitectureTests {
     @MethodSource("stages")
     void aStageKnowsOnlyTheStagesItMay(String stage) {
         String[] forbidden = MAY_KNOW.keySet().stream()
-                .filter(other -> !other.equals(stage) && !MAY_KNOW.getOrDefault(stage, List.of()).contains(other))
+                .filter(other -> !other.equals(stage)
+                        && !MAY_KNOW.getOrDefault(stage, List.of()).contains(other))
                 .map(other -> BENCH + other + "..")
                 .toArray(String[]::new);
         if (forbidden.length > 0) {

@@ -41,7 +41,8 @@ public record RunFolder(Path path) {
     }
 
     private static String slug(String name) {
-        String slug = name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-", "");
+        String slug =
+                name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-", "");
         String brief = slug.substring(0, Math.min(LONGEST_NAME, slug.length())).replaceAll("-$", "");
         return brief.isEmpty() ? "run" : brief;
     }

@@ -67,6 +67,7 @@ class BrokenFilesTests {
         final String was;
         final String becomes;
         final String pointedAt;
+
         @SuppressWarnings("ImmutableEnumChecker") // List.of: it cannot change, though its type does not say so.
         final List<String> words;
 
@@ -141,7 +142,11 @@ class BrokenFilesTests {
         String good = bench.read(SCRIPT);
         for (Spoilt spoilt : Spoilt.values()) {
             spoilt.in(bench);
-            String file = spoilt.file.equals(PLAN) ? PLAN : SCRIPT.replace("midway", "midway-" + spoilt.name().toLowerCase(Locale.ROOT).replace('_', '-'));
+            String file = spoilt.file.equals(PLAN)
+                    ? PLAN
+                    : SCRIPT.replace(
+                            "midway",
+                            "midway-" + spoilt.name().toLowerCase(Locale.ROOT).replace('_', '-'));
             if (!file.equals(PLAN)) {
                 bench.write(file, bench.read(SCRIPT));
             }

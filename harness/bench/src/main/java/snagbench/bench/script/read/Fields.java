@@ -49,7 +49,8 @@ final class Fields {
     private void unknown(YamlMapping.Entry entry, Collection<String> known) {
         NearestName.of(entry.key(), known).ifPresent(misspelt::add);
         String cure = entry.key().contains(":")
-                ? "a space is wanted after the colon" : NearestName.cure(entry.key(), known, what + " takes");
+                ? "a space is wanted after the colon"
+                : NearestName.cure(entry.key(), known, what + " takes");
         findings.error(entry.at(), what + " has no key " + Shown.quoted(entry.key()), cure);
     }
 

@@ -106,9 +106,7 @@ final class Injections {
         }
         Optional<Fault> fault = faults.read(text.get(), channel.get());
         if (fault.isPresent() || channel.get().kind() == ChannelKind.SENSOR) {
-            overridden
-                    .computeIfAbsent(channel.get(), one -> new HashSet<>())
-                    .add(index);
+            overridden.computeIfAbsent(channel.get(), one -> new HashSet<>()).add(index);
         }
         return fault.map(found -> new Injection.Forcing(findings.place(entry.at()), channel.get(), found));
     }

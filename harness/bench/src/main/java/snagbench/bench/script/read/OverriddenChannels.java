@@ -14,8 +14,7 @@ import snagbench.bench.script.ChannelDescription;
 final class OverriddenChannels {
     private OverriddenChannels() {}
 
-    static void check(
-            Map<ChannelDescription, Set<Integer>> overridden, List<Mention> mentions, Findings findings) {
+    static void check(Map<ChannelDescription, Set<Integer>> overridden, List<Mention> mentions, Findings findings) {
         for (Mention mention : mentions) {
             Set<Integer> by = overridden.getOrDefault(mention.channel(), Set.of());
             if (!by.isEmpty()) {

@@ -112,7 +112,10 @@ public final class PlanReader {
         try {
             file = folder.resolve(name.text()).normalize();
         } catch (InvalidPathException e) {
-            findings.error(name.at(), Shown.quoted(name.text()) + " is no file name", "write that of a file in the plan's folder");
+            findings.error(
+                    name.at(),
+                    Shown.quoted(name.text()) + " is no file name",
+                    "write that of a file in the plan's folder");
             return Optional.empty();
         }
         if (!Files.isRegularFile(file)) {

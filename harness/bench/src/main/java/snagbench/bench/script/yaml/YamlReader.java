@@ -46,7 +46,8 @@ public final class YamlReader {
     }
 
     private static Optional<YamlNode> parse(SourceText source, List<YamlProblem> problems) {
-        // The parser (3.0.1) fails on a character beyond U+FFFF that straddles the end of its buffer: the whole fits in.
+        // The parser (3.0.1) fails on a character beyond U+FFFF that straddles the end of its buffer: the whole fits
+        // in.
         LoadSettings settings = LoadSettings.builder()
                 .setLabel("file")
                 .setCodePointLimit(MOST_BYTES)
@@ -63,7 +64,10 @@ public final class YamlReader {
         } catch (MarkedYamlEngineException e) {
             problems.add(YamlTrap.explain(e, source));
         } catch (YamlEngineException e) {
-            problems.add(new YamlProblem(Position.START, "this YAML cannot be read: " + e.getMessage(), "take out lines that begin with \"%\""));
+            problems.add(new YamlProblem(
+                    Position.START,
+                    "this YAML cannot be read: " + e.getMessage(),
+                    "take out lines that begin with \"%\""));
         }
         return Optional.empty();
     }

@@ -86,7 +86,8 @@ class GridTests {
                 BigDecimal per = Unit.of(other).orElseThrow().factor();
                 // The other way round, so that the division has an end: so many of the unit in which it is shown.
                 Grid fine = new Grid(unit, step.multiply(per));
-                Quantity converted = new Quantity(new BigDecimal(steps).multiply(step).multiply(times), other);
+                Quantity converted =
+                        new Quantity(new BigDecimal(steps).multiply(step).multiply(times), other);
                 assertEquals(steps, fine.floor(converted), "seed " + seed + ": " + converted + " in " + unit);
             }
         }
@@ -114,8 +115,8 @@ class GridTests {
     @ParameterizedTest
     @ValueSource(
             strings = {
-                "", " ", "mm", "1,5 mm", "1e3 mm", "--1 mm", "+-1", "1 .5 mm", "1. mm", "1.2.3 V", "1 2 mm",
-                "5 - 3", "∞", "NaN", "٣ mm", "1 -", "1 mm 2"
+                "", " ", "mm", "1,5 mm", "1e3 mm", "--1 mm", "+-1", "1 .5 mm", "1. mm", "1.2.3 V", "1 2 mm", "5 - 3",
+                "∞", "NaN", "٣ mm", "1 -", "1 mm 2"
             })
     void whatIsNoFigureWithAUnitIsNotTaken(String text) {
         assertEquals(Optional.empty(), Quantity.parse(text));

@@ -37,20 +37,36 @@ class BrokenPlanTests {
     static List<Variant> slips() {
         return List.of(
                 of("blocked.f", "§bloked.f", "error: no script \"bloked.fault.yaml\" | \"blocked.fault.yaml\"?"),
-                of("grip.fault.yaml:", "§grp.fault.yaml:", "error: no script \"grp.fault.yaml\" | \"grip.fault.yaml\"?"),
+                of(
+                        "grip.fault.yaml:",
+                        "§grp.fault.yaml:",
+                        "error: no script \"grp.fault.yaml\" | \"grip.fault.yaml\"?"),
                 of("blocked.fault.yaml", "§later.fault.yaml", "error: no script \"later.fault.yaml\""),
                 of("blocked.fault.yaml", "§elsewhere/blocked.fault.yaml", "error: no script | there is no folder"),
-                of("blocked.fault.yaml", "\"§blocked\\0.fault.yaml\"", "error: is no file name | a file in the plan's folder"),
-                of("blocked.fault.yaml\n  - grip", "grip.fault.yaml\n  - §grip", "warning: in the plan already, in line 7 | { repeat: 2 }"),
+                of(
+                        "blocked.fault.yaml",
+                        "\"§blocked\\0.fault.yaml\"",
+                        "error: is no file name | a file in the plan's folder"),
+                of(
+                        "blocked.fault.yaml\n  - grip",
+                        "grip.fault.yaml\n  - §grip",
+                        "warning: in the plan already, in line 7 | { repeat: 2 }"),
                 of("repeat: 22", "repeat: §0", "error: \"0\" is not a number of repeats from 1 to 10000"),
                 of("repeat: 22", "repeat: §99999999999", "error: not a number of repeats | whole number"),
                 of("repeat: 22", "repeat: §many", "error: \"many\" is not a number of repeats"),
                 of("repeat: 22", "§repeats: 22", "error: no key \"repeats\" | did you mean \"repeat\"?"),
                 of("{ repeat: 22 }", "§22", "error: \"22\" stands where how a script is run is wanted | { repeat: 5 }"),
                 of("{ repeat: 22 }", "§{}", "error: lacks \"repeat\" | repeat: 5"),
-                of("scripts:\n", "scripts: §[]\n§between:\n", "error: a list of scripts is empty", "error: \"between\" is not in this version"),
+                of(
+                        "scripts:\n",
+                        "scripts: §[]\n§between:\n",
+                        "error: a list of scripts is empty",
+                        "error: \"between\" is not in this version"),
                 of("rig: seedling-shuttle", "rig: §../elsewhere", "error: is no rig's name | its folder"),
-                of("test-plan: first light\nrig: seedling-shuttle\n", "§test-plan: first light\n", "error: lacks \"rig\" | rig: NAME"),
+                of(
+                        "test-plan: first light\nrig: seedling-shuttle\n",
+                        "§test-plan: first light\n",
+                        "error: lacks \"rig\" | rig: NAME"),
                 of("run-time: 30 s", "run-time: §30", "error: has no unit | \"30 ms\""),
                 of("run-time: 30 s", "run-time: §25 h", "error: \"h\" is no unit of time"),
                 of("run-time: 30 s", "run-time: §1441 min", "error: is too long | 24 h"),

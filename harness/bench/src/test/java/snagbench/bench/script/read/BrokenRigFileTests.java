@@ -43,7 +43,11 @@ class BrokenRigFileTests {
                 of("rig: shuttle", "rig: §shuttel", "warning: \"shuttel\" lies in the folder \"shuttle\" | same name"),
                 of("rig: shuttle", "rig: §a/b", "error: is no rig's name | its folder"),
                 of("virtual:", "§virtal:", "error: no key \"virtal\" | did you mean \"virtual\"?"),
-                of("rig: shuttle\nvirtual: seedling-shuttle", "§rig: shuttle\n§port: /dev/ttyACM0", "error: lacks \"virtual\"", "error: not in this version"),
+                of(
+                        "rig: shuttle\nvirtual: seedling-shuttle",
+                        "§rig: shuttle\n§port: /dev/ttyACM0",
+                        "error: lacks \"virtual\"",
+                        "error: not in this version"),
                 of("lease: 500 ms", "lease: 100 ms"),
                 of("lease: 500 ms", "lease: 10 s"),
                 of("lease: 500 ms", "lease: §99 ms", "error: a lease of 99.0 ms | from 100 ms to 10 s"),
@@ -52,7 +56,10 @@ class BrokenRigFileTests {
                 of("settling-time: 400 ms", "settling-time: §0 s", "error: leaves no time at all"),
                 of("send: ready", "send: §redy", "error: no command \"redy\" | did you mean \"ready\"?"),
                 of("{ step: READY }", "{ step: §REDY }", "error: no step \"REDY\" | did you mean \"READY\"?"),
-                of("ready: { send: ready, wait-for: { step: READY }, within: 10 s }", "ready: §{ send: ready, wait-for: { step: READY } }", "error: lacks \"within\""),
+                of(
+                        "ready: { send: ready, wait-for: { step: READY }, within: 10 s }",
+                        "ready: §{ send: ready, wait-for: { step: READY } }",
+                        "error: lacks \"within\""),
                 of("  reach.position: { wired", "  §reach.postion: { wired", "error: no channel | \"reach.position\"?"),
                 of("{ wired: \"J3, encoder\" }", "§J3", "error: \"J3\" stands where what is known of | { wired"),
                 of("wired:", "§wire:", "error: no key \"wire\" | did you mean \"wired\"?"));
@@ -69,7 +76,10 @@ class BrokenRigFileTests {
                 of("travel: {", "§travle: {", "error: no key \"travle\" | did you mean \"travel\"?"),
                 of("travel: { reach", "travel: { §step: 1 .. 2 }\n  - name: x\n    travel: { reach", "error: a sensor"),
                 of("name: reach stall", "name: §reach travel", "error: is taken in line 7 | a verdict names the guard"),
-                of("{ reach.position: 1 mm, command", "{ §reach.postion: 1 mm, command", "error: no sensor | \"reach.position\"?"),
+                of(
+                        "{ reach.position: 1 mm, command",
+                        "{ §reach.postion: 1 mm, command",
+                        "error: no sensor | \"reach.position\"?"),
                 of("{ reach.position: 1 mm, command", "§{ command", "error: watches one channel, and here are 0"),
                 of("reach.position: 1 mm", "reach.position: §-1 mm", "error: a size below 0 | without the sign"),
                 of("command: reach.command,", "command: §reach.current,", "error: is a sensor, where an actuator"),

@@ -216,9 +216,7 @@ class GoodFilesTests {
 
     @Test
     void whatMayBeLeftOutMayBeLeftOut() throws IOException {
-        Path file = Files.writeString(
-                folder.resolve("short.fault.yaml"),
-                """
+        Path file = Files.writeString(folder.resolve("short.fault.yaml"), """
                 fault-script: short
                 inject:
                   - when: { reach.position: at least 10 mm }
@@ -236,9 +234,8 @@ class GoodFilesTests {
                 List.of("FS-02 answers", "FS-03 must not fire"),
                 script.expectations().stream().map(Expectation::name).toList());
         assertEquals(
-                new Anchor.OfInjection(0, "injection 1"), ((Expectation.Timed)
-                                script.expectations().get(0))
-                        .after());
+                new Anchor.OfInjection(0, "injection 1"),
+                ((Expectation.Timed) script.expectations().get(0)).after());
         assertEquals(Optional.empty(), script.end());
         assertEquals(List.of(), script.begin());
     }
@@ -246,8 +243,8 @@ class GoodFilesTests {
     @Test
     void expectationsWithoutNamesGetNamesThatDiffer() throws IOException {
         String twice = "  - never: { step: GIVEN_UP }\n";
-        Path file = Files.writeString(
-                folder.resolve("reach.fault.yaml"), GoodFiles.SCRIPT.replace(twice, twice + twice));
+        Path file =
+                Files.writeString(folder.resolve("reach.fault.yaml"), GoodFiles.SCRIPT.replace(twice, twice + twice));
 
         FaultScript script = good(ScriptReader.read(file, RIG));
 

@@ -26,8 +26,8 @@ import snagbench.bench.script.RigDescription;
 class MutatedFilesTests {
     private static final int SEEDS = 300;
     private static final int[] STRANGE = {
-        ':', '-', '#', '{', '}', '[', ']', '"', '\'', '>', '|', '&', '*', '!', '%', '@', '`', ',', '?', '\t', '\n', '\r',
-        ' ', '\\', '0', '9', '.', 0x7F, 0x85, 0xA0, 0x2028, 0x202E, 0xFEFF, 0x1F331, 0
+        ':', '-', '#', '{', '}', '[', ']', '"', '\'', '>', '|', '&', '*', '!', '%', '@', '`', ',', '?', '\t', '\n',
+        '\r', ' ', '\\', '0', '9', '.', 0x7F, 0x85, 0xA0, 0x2028, 0x202E, 0xFEFF, 0x1F331, 0
     };
 
     private final RigDescription rig = Snapshots.read(committed("fixtures", RigFiles.SNAPSHOT_NAME))

@@ -17,8 +17,7 @@ class RealAndToldTests {
             "error: overrides reach.position, and this does not say | \"reach.position.real\" or \"reach.position.told\"";
     private static final String UNTIL = "    until: { failsafe: FS-02 }\n";
     private static final String NEVER = "  - never: { step: GIVEN_UP }\n";
-    private static final String SECOND =
-            """
+    private static final String SECOND = """
               - name: second
                 when: { §reach.position: above 200 mm }
                 channels: { gripper.beam: stuck-at clear }
@@ -46,17 +45,16 @@ class RealAndToldTests {
                 of("\nexpect:\n", SECOND, TOLD),
                 of("\nexpect:\n", SECOND.replace("§reach.position", "reach.position.told")),
                 of("\nexpect:\n", SECOND.replace("§reach.position", "reach.position.real")),
-                of("\nexpect:\n", SECOND.replace("§reach.position", "battery.voltage").replace("mm", "mV")),
-                // A second injection on the same channel makes the first one's "when" unclear, too.
                 of(
-                        "when: { step: REACHING, reach.position: at least 180 mm }",
-                        """
+                        "\nexpect:\n",
+                        SECOND.replace("§reach.position", "battery.voltage").replace("mm", "mV")),
+                // A second injection on the same channel makes the first one's "when" unclear, too.
+                of("when: { step: REACHING, reach.position: at least 180 mm }", """
                         when: { step: REACHING, §reach.position: at least 180 mm }
                             channels: { reach.position: stuck-at 0 mm }
                           - name: second
                             when: { step: EASING }\
-                        """,
-                        TOLD),
+                        """, TOLD),
                 of(UNTIL, "    until: { §reach.position: above 190 mm }\n", REFUSED),
                 of(UNTIL, "    until: { reach.position.real: above 190 mm }\n"),
                 of(UNTIL, "    while: { §reach.position: below 190 mm }\n", REFUSED),

@@ -22,20 +22,22 @@ class RigFinderTests {
 
     @BeforeEach
     void writeAPlan() throws IOException {
-        plan = Files.createDirectories(top.resolve("project/test-plans/shuttle")).resolve("first.plan.yaml");
+        plan = Files.createDirectories(top.resolve("project/test-plans/shuttle"))
+                .resolve("first.plan.yaml");
         Files.writeString(plan, "test-plan: x\nrig: shuttle\n");
     }
 
     private Path rig(String folder) throws IOException {
-        return Files.createFile(
-                Files.createDirectories(top.resolve(folder)).resolve(RigFiles.FILE_NAME));
+        return Files.createFile(Files.createDirectories(top.resolve(folder)).resolve(RigFiles.FILE_NAME));
     }
 
     @Test
     void isFoundInAFolderAboveThePlan() throws IOException {
         Path rig = rig("project/fixtures/shuttle");
 
-        assertEquals(Optional.of(rig), RigFinder.find("shuttle", plan, top.resolve("elsewhere")).value());
+        assertEquals(
+                Optional.of(rig),
+                RigFinder.find("shuttle", plan, top.resolve("elsewhere")).value());
     }
 
     @Test
@@ -44,7 +46,9 @@ class RigFinderTests {
         rig("elsewhere/fixtures/shuttle");
         Path nearest = rig("project/test-plans/fixtures/shuttle");
 
-        assertEquals(Optional.of(nearest), RigFinder.find("shuttle", plan, top.resolve("elsewhere")).value());
+        assertEquals(
+                Optional.of(nearest),
+                RigFinder.find("shuttle", plan, top.resolve("elsewhere")).value());
     }
 
     @Test
@@ -77,7 +81,8 @@ class RigFinderTests {
         assertEquals(plan + ":2:6", problem.place().toString());
         assertEquals("there is no rig \"shuttle\"", problem.message());
         assertTrue(problem.cure().startsWith("did you mean \"shuttel\"?"), problem.cure());
-        assertTrue(problem.cure().contains(top.resolve("project/fixtures/shuttle").toString()), problem.cure());
+        assertTrue(
+                problem.cure().contains(top.resolve("project/fixtures/shuttle").toString()), problem.cure());
     }
 
     @Test

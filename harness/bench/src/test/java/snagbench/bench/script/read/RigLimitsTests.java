@@ -66,12 +66,10 @@ class RigLimitsTests {
             })
     void aFaultThatTheProbeCannotDoIsTold(EntryKind kind, String told) throws IOException {
         int kinds = ShuttleDescription.ROOMY.kinds() & ~(1 << kind.code());
-        RigDescription rig =
-                ShuttleDescription.with(new ProbeCapacity(false, 0, 32, 128, 256, 8, 256, kinds));
+        RigDescription rig = ShuttleDescription.with(new ProbeCapacity(false, 0, 32, 128, 256, 8, 256, kinds));
 
         assertEquals(
-                told,
-                told(ScriptReader.read(script(GoodFiles.SCRIPT.replace("stuck-at 4.2 A", "offset 1 A")), rig)));
+                told, told(ScriptReader.read(script(GoodFiles.SCRIPT.replace("stuck-at 4.2 A", "offset 1 A")), rig)));
     }
 
     @ParameterizedTest
@@ -125,8 +123,12 @@ class RigLimitsTests {
         Checked<FaultScript> checked = ScriptReader.read(script, ShuttleDescription.real());
 
         assertEquals(warnings, checked.problems().size());
-        assertEquals(warnings == 1 ? "24: a deadline of 4999 us is shorter than the rig's loop time of 5000 us" : "nothing", told(checked));
-        assertEquals(Optional.of(true), checked.value().map(script2 -> script2.expectations().size() == 4));
+        assertEquals(
+                warnings == 1 ? "24: a deadline of 4999 us is shorter than the rig's loop time of 5000 us" : "nothing",
+                told(checked));
+        assertEquals(
+                Optional.of(true),
+                checked.value().map(script2 -> script2.expectations().size() == 4));
     }
 
     @Test
@@ -138,8 +140,7 @@ class RigLimitsTests {
 
     @Test
     void aScriptWithoutAnyDeadlineWantsAnEnd() throws IOException {
-        String quiet =
-                """
+        String quiet = """
                 fault-script: quiet
                 inject:
                   - name: spike
@@ -150,7 +151,8 @@ class RigLimitsTests {
                 """;
 
         Checked<FaultScript> without = ScriptReader.read(script(quiet), ShuttleDescription.virtual());
-        Checked<FaultScript> with = ScriptReader.read(script(quiet + "end: 1 s after spike\n"), ShuttleDescription.virtual());
+        Checked<FaultScript> with =
+                ScriptReader.read(script(quiet + "end: 1 s after spike\n"), ShuttleDescription.virtual());
 
         assertEquals("6: nothing here has a deadline, so that the script's end is not known", told(without));
         assertEquals("add \"end: 1 s after spike\"", without.problems().get(0).cure());

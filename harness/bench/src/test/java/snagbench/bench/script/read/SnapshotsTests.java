@@ -80,14 +80,20 @@ class SnapshotsTests {
                 of("\"0x1234abcd\"", "\"§0x1234abc\"", "error: no digest | identify --save"),
                 of("\"slots\" : 32", "\"slots\" : §33", "error: is not a number from 0 to 32"),
                 of("\"frame\" : 256", "\"frame\" : §12", "error: is not a number from 64 to 65535"),
-                of("\"name\" : \"b\"", "§\"name\" : \"a\"", "error: the name \"a\" is taken in line 14 | identify --save"),
+                of(
+                        "\"name\" : \"b\"",
+                        "§\"name\" : \"a\"",
+                        "error: the name \"a\" is taken in line 14 | identify --save"),
                 of("\"kind\" : \"sensor\"", "§\"kind\" : \"senser\"", "error: no such kind of channel"),
                 of("\"lowest\" : -5", "§\"lowest\" : 6", "error: above the highest"),
                 of("\"name\" : \"FS-02\"", "§\"name\" : \"FS-01\"", "error: the name \"FS-01\" is taken"),
                 of("\"number\" : 2", "§\"number\" : 1", "error: two fail-safes have the number 1"),
                 of("\"inhibition\" : 1", "\"inhibition\" : §2", "error: is not a number from -1 to 1"),
                 of("\"valueNames\" : [ \"low\", \"high\" ]", "\"valueNames\" : §1", "error: \"valueNames\" is no list"),
-                of("\"failSafes\" : [", "§\"failSafe\" : [", "error: no key \"failSafe\" | did you mean \"failSafes\"?"));
+                of(
+                        "\"failSafes\" : [",
+                        "§\"failSafe\" : [",
+                        "error: no key \"failSafe\" | did you mean \"failSafes\"?"));
     }
 
     @Test
@@ -109,8 +115,7 @@ class SnapshotsTests {
         return new RigDescription(
                 0x1234ABCD,
                 List.of(
-                        new ChannelDescription(
-                                0, "a", ChannelKind.SENSOR, "mm", 1, -1, -5, 5, 0, 0, List.of()),
+                        new ChannelDescription(0, "a", ChannelKind.SENSOR, "mm", 1, -1, -5, 5, 0, 0, List.of()),
                         new ChannelDescription(
                                 1, "b", ChannelKind.STATE, "", 1, 0, 0, 1, 0, 0, List.of("low", "high"))),
                 List.of(
@@ -163,8 +168,22 @@ class SnapshotsTests {
     /** Texts that JSON or YAML might mistake for something else. */
     private static String anyText(SplittableRandom random) {
         List<String> texts = List.of(
-                "reach", "no", "~", "010", "- x", "a: b", "\"quoted\"", "it's", "#", "µm/s²", "°C", "\\n", "{}", "*a",
-                "温度", "🌱");
+                "reach",
+                "no",
+                "~",
+                "010",
+                "- x",
+                "a: b",
+                "\"quoted\"",
+                "it's",
+                "#",
+                "µm/s²",
+                "°C",
+                "\\n",
+                "{}",
+                "*a",
+                "温度",
+                "🌱");
         return texts.get(random.nextInt(texts.size()));
     }
 }

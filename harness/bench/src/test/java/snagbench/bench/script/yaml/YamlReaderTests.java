@@ -54,10 +54,8 @@ class YamlReaderTests {
     void placesAreTheSameWhateverEndsALine(String end) {
         YamlDocument document = read("a: 1" + end + "b:" + end + "  - {🌱: µ, d: 2}" + end);
 
-        YamlMapping root =
-                assertInstanceOf(YamlMapping.class, document.root().orElseThrow());
-        YamlList list =
-                assertInstanceOf(YamlList.class, root.entries().get(1).value());
+        YamlMapping root = assertInstanceOf(YamlMapping.class, document.root().orElseThrow());
+        YamlList list = assertInstanceOf(YamlList.class, root.entries().get(1).value());
         YamlMapping inner = assertInstanceOf(YamlMapping.class, list.items().get(0));
         assertEquals(new Position(2, 1), root.entries().get(1).at());
         assertEquals(new Position(3, 3), list.at());
@@ -99,7 +97,8 @@ class YamlReaderTests {
                 new Object[] {bytes("\uFEFFa: 1", "UTF-16LE"), new Position(1, 1), "the file is in UTF-16"},
                 // An overlong form of "/", and a character that is cut off by the file's end.
                 new Object[] {new byte[] {'a', (byte) 0xC0, (byte) 0xAF}, new Position(1, 2), "the byte 0xC0"},
-                new Object[] {new byte[] {'a', ':', ' ', (byte) 0xE2, (byte) 0x82}, new Position(1, 4), "the byte 0xE2"},
+                new Object[] {new byte[] {'a', ':', ' ', (byte) 0xE2, (byte) 0x82}, new Position(1, 4), "the byte 0xE2"
+                },
                 new Object[] {bytes("a: 1\nb: \0", "UTF-8"), new Position(2, 4), "the character U+0000"},
                 new Object[] {bytes("a: \u001B[31m", "UTF-8"), new Position(1, 4), "the character U+001B"});
     }
@@ -128,7 +127,8 @@ class YamlReaderTests {
     @Test
     void depthIsBounded() {
         int most = YamlReader.MOST_DEPTH;
-        assertTrue(read("[".repeat(most - 1) + "x" + "]".repeat(most - 1)).root().isPresent());
+        assertTrue(
+                read("[".repeat(most - 1) + "x" + "]".repeat(most - 1)).root().isPresent());
 
         YamlProblem problem = onlyProblem(read("[".repeat(most) + "x" + "]".repeat(most)));
         assertEquals(new Position(1, most + 1), problem.at());
