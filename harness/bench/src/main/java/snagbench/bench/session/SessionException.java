@@ -29,6 +29,12 @@ public final class SessionException extends Exception {
         this.reason = reason;
     }
 
+    /** The sentence for the user; there is always one. */
+    @Override
+    public String getMessage() {
+        return String.valueOf(super.getMessage());
+    }
+
     /**
      * What kind of failure it is.
      *
