@@ -1,7 +1,7 @@
 package snagbench.bench.script.read;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static snagbench.bench.script.read.Variant.of;
+import static snagbench.bench.script.read.Variant.slip;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -36,45 +36,48 @@ class BrokenPlanTests {
 
     static List<Variant> slips() {
         return List.of(
-                of("blocked.f", "§bloked.f", "error: no script \"bloked.fault.yaml\" | \"blocked.fault.yaml\"?"),
-                of(
+                slip("blocked.f", "§bloked.f", "error: no script \"bloked.fault.yaml\" | \"blocked.fault.yaml\"?"),
+                slip(
                         "grip.fault.yaml:",
                         "§grp.fault.yaml:",
                         "error: no script \"grp.fault.yaml\" | \"grip.fault.yaml\"?"),
-                of("blocked.fault.yaml", "§later.fault.yaml", "error: no script \"later.fault.yaml\""),
-                of("blocked.fault.yaml", "§elsewhere/blocked.fault.yaml", "error: no script | there is no folder"),
-                of(
+                slip("blocked.fault.yaml", "§later.fault.yaml", "error: no script \"later.fault.yaml\""),
+                slip("blocked.fault.yaml", "§elsewhere/blocked.fault.yaml", "error: no script | there is no folder"),
+                slip(
                         "blocked.fault.yaml",
                         "\"§blocked\\0.fault.yaml\"",
                         "error: is no file name | a file in the plan's folder"),
-                of(
+                slip(
                         "blocked.fault.yaml\n  - grip",
                         "grip.fault.yaml\n  - §grip",
                         "warning: in the plan already, in line 7 | { repeat: 2 }"),
-                of("repeat: 22", "repeat: §0", "error: \"0\" is not a number of repeats from 1 to 10000"),
-                of("repeat: 22", "repeat: §99999999999", "error: not a number of repeats | whole number"),
-                of("repeat: 22", "repeat: §many", "error: \"many\" is not a number of repeats"),
-                of("repeat: 22", "§repeats: 22", "error: no key \"repeats\" | did you mean \"repeat\"?"),
-                of("{ repeat: 22 }", "§22", "error: \"22\" stands where how a script is run is wanted | { repeat: 5 }"),
-                of("{ repeat: 22 }", "§{}", "error: lacks \"repeat\" | repeat: 5"),
-                of(
+                slip("repeat: 22", "repeat: §0", "error: \"0\" is not a number of repeats from 1 to 10000"),
+                slip("repeat: 22", "repeat: §99999999999", "error: not a number of repeats | whole number"),
+                slip("repeat: 22", "repeat: §many", "error: \"many\" is not a number of repeats"),
+                slip("repeat: 22", "§repeats: 22", "error: no key \"repeats\" | did you mean \"repeat\"?"),
+                slip(
+                        "{ repeat: 22 }",
+                        "§22",
+                        "error: \"22\" stands where how a script is run is wanted | { repeat: 5 }"),
+                slip("{ repeat: 22 }", "§{}", "error: lacks \"repeat\" | repeat: 5"),
+                slip(
                         "scripts:\n",
                         "scripts: §[]\n§between:\n",
                         "error: a list of scripts is empty",
                         "error: \"between\" is not in this version"),
-                of("rig: seedling-shuttle", "rig: §../elsewhere", "error: is no rig's name | its folder"),
-                of(
+                slip("rig: seedling-shuttle", "rig: §../elsewhere", "error: is no rig's name | its folder"),
+                slip(
                         "test-plan: first light\nrig: seedling-shuttle\n",
                         "§test-plan: first light\n",
                         "error: lacks \"rig\" | rig: NAME"),
-                of("run-time: 30 s", "run-time: §30", "error: has no unit | \"30 ms\""),
-                of("run-time: 30 s", "run-time: §25 h", "error: \"h\" is no unit of time"),
-                of("run-time: 30 s", "run-time: §1441 min", "error: is too long | 24 h"),
-                of("reserve: 5 s", "§reserve: 31 s", "error: longer than the run itself | a part of the run time"),
-                of("reserve: 5 s", "reserve: §-5 s", "error: a time below 0"),
-                of("reserve: 5 s", "reserve: 0 s"),
-                of("reserve: 5 s", "reserve: 5 s\n§control-runs: { no-fault: true }", "error: not in this version"),
-                of("build: standard", "build: §[standard]", "error: a list stands where the name of a build"));
+                slip("run-time: 30 s", "run-time: §30", "error: has no unit | \"30 ms\""),
+                slip("run-time: 30 s", "run-time: §25 h", "error: \"h\" is no unit of time"),
+                slip("run-time: 30 s", "run-time: §1441 min", "error: is too long | 24 h"),
+                slip("reserve: 5 s", "§reserve: 31 s", "error: longer than the run itself | a part of the run time"),
+                slip("reserve: 5 s", "reserve: §-5 s", "error: a time below 0"),
+                slip("reserve: 5 s", "reserve: 0 s"),
+                slip("reserve: 5 s", "reserve: 5 s\n§control-runs: { no-fault: true }", "error: not in this version"),
+                slip("build: standard", "build: §[standard]", "error: a list stands where the name of a build"));
     }
 
     @Test

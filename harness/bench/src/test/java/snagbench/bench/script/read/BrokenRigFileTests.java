@@ -2,7 +2,7 @@ package snagbench.bench.script.read;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static snagbench.bench.script.read.Variant.of;
+import static snagbench.bench.script.read.Variant.slip;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -40,53 +40,65 @@ class BrokenRigFileTests {
 
     static List<Variant> slips() {
         return List.of(
-                of("rig: shuttle", "rig: §shuttel", "warning: \"shuttel\" lies in the folder \"shuttle\" | same name"),
-                of("rig: shuttle", "rig: §a/b", "error: is no rig's name | its folder"),
-                of("virtual:", "§virtal:", "error: no key \"virtal\" | did you mean \"virtual\"?"),
-                of(
+                slip(
+                        "rig: shuttle",
+                        "rig: §shuttel",
+                        "warning: \"shuttel\" lies in the folder \"shuttle\" | same name"),
+                slip("rig: shuttle", "rig: §a/b", "error: is no rig's name | its folder"),
+                slip("virtual:", "§virtal:", "error: no key \"virtal\" | did you mean \"virtual\"?"),
+                slip(
                         "rig: shuttle\nvirtual: seedling-shuttle",
                         "§rig: shuttle\n§port: /dev/ttyACM0",
                         "error: lacks \"virtual\"",
                         "error: not in this version"),
-                of("lease: 500 ms", "lease: 100 ms"),
-                of("lease: 500 ms", "lease: 10 s"),
-                of("lease: 500 ms", "lease: §99 ms", "error: a lease of 99.0 ms | from 100 ms to 10 s"),
-                of("lease: 500 ms", "lease: §10001 ms", "error: a lease of 10001.0 ms | from 100 ms to 10 s"),
-                of("lease: 500 ms", "lease: §500500 us", "error: a lease of 500.5 ms | whole milliseconds"),
-                of("settling-time: 400 ms", "settling-time: §0 s", "error: leaves no time at all"),
-                of("send: ready", "send: §redy", "error: no command \"redy\" | did you mean \"ready\"?"),
-                of("{ step: READY }", "{ step: §REDY }", "error: no step \"REDY\" | did you mean \"READY\"?"),
-                of(
+                slip("lease: 500 ms", "lease: 100 ms"),
+                slip("lease: 500 ms", "lease: 10 s"),
+                slip("lease: 500 ms", "lease: §99 ms", "error: a lease of 99.0 ms | from 100 ms to 10 s"),
+                slip("lease: 500 ms", "lease: §10001 ms", "error: a lease of 10001.0 ms | from 100 ms to 10 s"),
+                slip("lease: 500 ms", "lease: §500500 us", "error: a lease of 500.5 ms | whole milliseconds"),
+                slip("settling-time: 400 ms", "settling-time: §0 s", "error: leaves no time at all"),
+                slip("send: ready", "send: §redy", "error: no command \"redy\" | did you mean \"ready\"?"),
+                slip("{ step: READY }", "{ step: §REDY }", "error: no step \"REDY\" | did you mean \"READY\"?"),
+                slip(
                         "ready: { send: ready, wait-for: { step: READY }, within: 10 s }",
                         "ready: §{ send: ready, wait-for: { step: READY } }",
                         "error: lacks \"within\""),
-                of("  reach.position: { wired", "  §reach.postion: { wired", "error: no channel | \"reach.position\"?"),
-                of("{ wired: \"J3, encoder\" }", "§J3", "error: \"J3\" stands where what is known of | { wired"),
-                of("wired:", "§wire:", "error: no key \"wire\" | did you mean \"wired\"?"));
+                slip(
+                        "  reach.position: { wired",
+                        "  §reach.postion: { wired",
+                        "error: no channel | \"reach.position\"?"),
+                slip("{ wired: \"J3, encoder\" }", "§J3", "error: \"J3\" stands where what is known of | { wired"),
+                slip("wired:", "§wire:", "error: no key \"wire\" | did you mean \"wired\"?"));
     }
 
     static List<Variant> guards() {
         return List.of(
-                of("-4 mm .. 405 mm", "§405 mm .. -4 mm", "error: is empty | lower end first"),
-                of("-4 mm .. 405 mm", "§405 mm", "error: is no range | both ends"),
-                of("-4 mm .. 405 mm", "§-20 mm .. 450 mm", "warning: can never trip | from -20.0 mm to 450.0 mm"),
-                of("-4 mm .. 405 mm", "-4 mm .. §405 V", "error: \"V\" does not fit reach.position"),
-                of("-4 mm .. 405 mm", "§-4.05 mm .. 405 mm", "error: between two values | -4.1 mm and -4.0 mm"),
-                of("travel: {", "§speed: {", "error: not in this version | travel, stall"),
-                of("travel: {", "§travle: {", "error: no key \"travle\" | did you mean \"travel\"?"),
-                of("travel: { reach", "travel: { §step: 1 .. 2 }\n  - name: x\n    travel: { reach", "error: a sensor"),
-                of("name: reach stall", "name: §reach travel", "error: is taken in line 7 | a verdict names the guard"),
-                of(
+                slip("-4 mm .. 405 mm", "§405 mm .. -4 mm", "error: is empty | lower end first"),
+                slip("-4 mm .. 405 mm", "§405 mm", "error: is no range | both ends"),
+                slip("-4 mm .. 405 mm", "§-20 mm .. 450 mm", "warning: can never trip | from -20.0 mm to 450.0 mm"),
+                slip("-4 mm .. 405 mm", "-4 mm .. §405 V", "error: \"V\" does not fit reach.position"),
+                slip("-4 mm .. 405 mm", "§-4.05 mm .. 405 mm", "error: between two values | -4.1 mm and -4.0 mm"),
+                slip("travel: {", "§speed: {", "error: not in this version | travel, stall"),
+                slip("travel: {", "§travle: {", "error: no key \"travle\" | did you mean \"travel\"?"),
+                slip(
+                        "travel: { reach",
+                        "travel: { §step: 1 .. 2 }\n  - name: x\n    travel: { reach",
+                        "error: a sensor"),
+                slip(
+                        "name: reach stall",
+                        "name: §reach travel",
+                        "error: is taken in line 7 | a verdict names the guard"),
+                slip(
                         "{ reach.position: 1 mm, command",
                         "{ §reach.postion: 1 mm, command",
                         "error: no sensor | \"reach.position\"?"),
-                of("{ reach.position: 1 mm, command", "§{ command", "error: watches one channel, and here are 0"),
-                of("reach.position: 1 mm", "reach.position: §-1 mm", "error: a size below 0 | without the sign"),
-                of("command: reach.command,", "command: §reach.current,", "error: is a sensor, where an actuator"),
-                of("at-least: 50 %", "at-least: §50 mm", "error: \"mm\" does not fit reach.command"),
-                of("for: 2 s", "for: §2", "error: has no unit"),
-                of("for: 2 s", "for: 2 s, over-ticks: §256", "error: not a number of ticks from 1 to 255"),
-                of("for: 2 s", "for: 2 s, over-ticks: 255"));
+                slip("{ reach.position: 1 mm, command", "§{ command", "error: watches one channel, and here are 0"),
+                slip("reach.position: 1 mm", "reach.position: §-1 mm", "error: a size below 0 | without the sign"),
+                slip("command: reach.command,", "command: §reach.current,", "error: is a sensor, where an actuator"),
+                slip("at-least: 50 %", "at-least: §50 mm", "error: \"mm\" does not fit reach.command"),
+                slip("for: 2 s", "for: §2", "error: has no unit"),
+                slip("for: 2 s", "for: 2 s, over-ticks: §256", "error: not a number of ticks from 1 to 255"),
+                slip("for: 2 s", "for: 2 s, over-ticks: 255"));
     }
 
     @Test

@@ -1,6 +1,6 @@
 package snagbench.bench.script.read;
 
-import static snagbench.bench.script.read.Variant.of;
+import static snagbench.bench.script.read.Variant.slip;
 
 import java.io.IOException;
 import java.nio.file.Path;
@@ -40,31 +40,31 @@ class RealAndToldTests {
     static List<Variant> conditions() {
         return List.of(
                 // Before any injection, both readings are the same.
-                of("wait-for: { step: REACHING }", "wait-for: { reach.position: above 1 mm }"),
+                slip("wait-for: { step: REACHING }", "wait-for: { reach.position: above 1 mm }"),
                 // In the "when" of another injection they may differ already, or may not.
-                of("\nexpect:\n", SECOND, TOLD),
-                of("\nexpect:\n", SECOND.replace("§reach.position", "reach.position.told")),
-                of("\nexpect:\n", SECOND.replace("§reach.position", "reach.position.real")),
-                of(
+                slip("\nexpect:\n", SECOND, TOLD),
+                slip("\nexpect:\n", SECOND.replace("§reach.position", "reach.position.told")),
+                slip("\nexpect:\n", SECOND.replace("§reach.position", "reach.position.real")),
+                slip(
                         "\nexpect:\n",
                         SECOND.replace("§reach.position", "battery.voltage").replace("mm", "mV")),
                 // A second injection on the same channel makes the first one's "when" unclear, too.
-                of("when: { step: REACHING, reach.position: at least 180 mm }", """
+                slip("when: { step: REACHING, reach.position: at least 180 mm }", """
                         when: { step: REACHING, §reach.position: at least 180 mm }
                             channels: { reach.position: stuck-at 0 mm }
                           - name: second
                             when: { step: EASING }\
                         """, TOLD),
-                of(UNTIL, "    until: { §reach.position: above 190 mm }\n", REFUSED),
-                of(UNTIL, "    until: { reach.position.real: above 190 mm }\n"),
-                of(UNTIL, "    while: { §reach.position: below 190 mm }\n", REFUSED),
-                of(UNTIL, "    while: { reach.position.told: below 190 mm }\n"),
-                of(NEVER, "  - never: { §reach.position: above 400 mm }\n", REFUSED),
-                of(NEVER, "  - never: { reach.position.told: above 400 mm }\n"),
-                of(NEVER, "  - always: { §reach.position: below 400 mm }\n", REFUSED),
-                of(NEVER, "  - becomes: { §reach.position: below 400 mm }\n    within: 1 s\n", REFUSED),
+                slip(UNTIL, "    until: { §reach.position: above 190 mm }\n", REFUSED),
+                slip(UNTIL, "    until: { reach.position.real: above 190 mm }\n"),
+                slip(UNTIL, "    while: { §reach.position: below 190 mm }\n", REFUSED),
+                slip(UNTIL, "    while: { reach.position.told: below 190 mm }\n"),
+                slip(NEVER, "  - never: { §reach.position: above 400 mm }\n", REFUSED),
+                slip(NEVER, "  - never: { reach.position.told: above 400 mm }\n"),
+                slip(NEVER, "  - always: { §reach.position: below 400 mm }\n", REFUSED),
+                slip(NEVER, "  - becomes: { §reach.position: below 400 mm }\n    within: 1 s\n", REFUSED),
                 // Where the override itself is wrong, what it was meant for is still known.
-                of(
+                slip(
                         "reach.position: freeze\n      reach.current: stuck-at 4.2 A\n    until: { failsafe: FS-02 }",
                         "reach.position: §freze\n    until: { §reach.position: above 190 mm }",
                         "error: no fault \"freze\"",

@@ -1,7 +1,6 @@
 package snagbench.bench.script.read;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static snagbench.bench.script.read.Variant.of;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -22,6 +21,14 @@ import snagbench.wire.EntryKind;
 
 /** What a rig cannot hold, cannot do or must not be asked for is told before anything moves. */
 class RigLimitsTests {
+    /** What the script forces, and until when. */
+    private static final String ENDING = """
+                  reach.position: freeze
+                  reach.current: stuck-at 4.2 A
+                until: { failsafe: FS-02 }
+                lasts: 900 ms
+            """;
+
     @TempDir
     Path folder = Path.of("");
 
@@ -84,20 +91,14 @@ class RigLimitsTests {
     static List<Variant> lastingFaults() {
         String lasting = "error: a lasting fault on reach.position, over which a control loop is closed | a guard";
         return List.of(
-                of("    lasts: 900 ms\n", "    lasts: 900 ms\n"),
-                of(
-                        "reach.position: freeze\n      reach.current: stuck-at 4.2 A\n    until: { failsafe: FS-02 }\n"
-                                + "    lasts: 900 ms\n",
-                        "§reach.position: freeze\n    until: { failsafe: FS-02 }\n",
-                        lasting),
-                of(
-                        "reach.position: freeze\n      reach.current: stuck-at 4.2 A\n    until: { failsafe: FS-02 }\n"
-                                + "    lasts: 900 ms\n",
-                        "reach.position: spike 10 mm\n"),
-                of(
-                        "reach.position: freeze\n      reach.current: stuck-at 4.2 A\n    until: { failsafe: FS-02 }\n"
-                                + "    lasts: 900 ms\n",
-                        "reach.current: stuck-at 4.2 A\n"));
+                Variant.slip("lasts: 900 ms", "lasts: 900 ms"),
+                Variant.slip(ENDING, ENDING),
+                Variant.slip(ENDING, """
+                              §reach.position: freeze
+                            until: { failsafe: FS-02 }
+                        """, lasting),
+                Variant.slip(ENDING, "      reach.position: spike 10 mm\n"),
+                Variant.slip(ENDING, "      reach.current: stuck-at 4.2 A\n"));
     }
 
     @ParameterizedTest
@@ -128,7 +129,7 @@ class RigLimitsTests {
                 told(checked));
         assertEquals(
                 Optional.of(true),
-                checked.value().map(script2 -> script2.expectations().size() == 4));
+                checked.value().map(read -> read.expectations().size() == 4));
     }
 
     @Test

@@ -3,7 +3,7 @@ package snagbench.bench.script.read;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
-import static snagbench.bench.script.read.Variant.of;
+import static snagbench.bench.script.read.Variant.slip;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -74,23 +74,26 @@ class SnapshotsTests {
 
     static List<Variant> damages() {
         return List.of(
-                of("\"real\" : false", "\"real\" : §0", "error: \"0\" is neither true nor false"),
-                of("\"real\" : false", "\"real\" : §falsch", "error: is neither true nor false"),
-                of("{\n    \"real\" : false,", "§{", "error: \"limits\" lacks \"real\""),
-                of("\"0x1234abcd\"", "\"§0x1234abc\"", "error: no digest | identify --save"),
-                of("\"slots\" : 32", "\"slots\" : §33", "error: is not a number from 0 to 32"),
-                of("\"frame\" : 256", "\"frame\" : §12", "error: is not a number from 64 to 65535"),
-                of(
+                slip("\"real\" : false", "\"real\" : §0", "error: \"0\" is neither true nor false"),
+                slip("\"real\" : false", "\"real\" : §falsch", "error: is neither true nor false"),
+                slip("{\n    \"real\" : false,", "§{", "error: \"limits\" lacks \"real\""),
+                slip("\"0x1234abcd\"", "\"§0x1234abc\"", "error: no digest | identify --save"),
+                slip("\"slots\" : 32", "\"slots\" : §33", "error: is not a number from 0 to 32"),
+                slip("\"frame\" : 256", "\"frame\" : §12", "error: is not a number from 64 to 65535"),
+                slip(
                         "\"name\" : \"b\"",
                         "§\"name\" : \"a\"",
                         "error: the name \"a\" is taken in line 14 | identify --save"),
-                of("\"kind\" : \"sensor\"", "§\"kind\" : \"senser\"", "error: no such kind of channel"),
-                of("\"lowest\" : -5", "§\"lowest\" : 6", "error: above the highest"),
-                of("\"name\" : \"FS-02\"", "§\"name\" : \"FS-01\"", "error: the name \"FS-01\" is taken"),
-                of("\"number\" : 2", "§\"number\" : 1", "error: two fail-safes have the number 1"),
-                of("\"inhibition\" : 1", "\"inhibition\" : §2", "error: is not a number from -1 to 1"),
-                of("\"valueNames\" : [ \"low\", \"high\" ]", "\"valueNames\" : §1", "error: \"valueNames\" is no list"),
-                of(
+                slip("\"kind\" : \"sensor\"", "§\"kind\" : \"senser\"", "error: no such kind of channel"),
+                slip("\"lowest\" : -5", "§\"lowest\" : 6", "error: above the highest"),
+                slip("\"name\" : \"FS-02\"", "§\"name\" : \"FS-01\"", "error: the name \"FS-01\" is taken"),
+                slip("\"number\" : 2", "§\"number\" : 1", "error: two fail-safes have the number 1"),
+                slip("\"inhibition\" : 1", "\"inhibition\" : §2", "error: is not a number from -1 to 1"),
+                slip(
+                        "\"valueNames\" : [ \"low\", \"high\" ]",
+                        "\"valueNames\" : §1",
+                        "error: \"valueNames\" is no list"),
+                slip(
                         "\"failSafes\" : [",
                         "§\"failSafe\" : [",
                         "error: no key \"failSafe\" | did you mean \"failSafes\"?"));
@@ -125,6 +128,7 @@ class SnapshotsTests {
     }
 
     private static RigDescription anyRig(SplittableRandom random) {
+        List<ChannelKind> kinds = List.of(ChannelKind.values());
         List<ChannelDescription> channels = new ArrayList<>();
         int count = random.nextInt(40);
         for (int index = 0; index < count; index++) {
@@ -137,7 +141,7 @@ class SnapshotsTests {
             channels.add(new ChannelDescription(
                     index,
                     anyText(random) + index,
-                    ChannelKind.values()[random.nextInt(ChannelKind.values().length)],
+                    kinds.get(random.nextInt(kinds.size())),
                     anyText(random),
                     random.nextInt(1, 1001),
                     random.nextInt(-9, 10),

@@ -25,7 +25,7 @@ import snagbench.bench.script.Problem;
 record Variant(String was, String becomes, List<String> told) {
     private static final char MARK = '§';
 
-    static Variant of(String was, String becomes, String... told) {
+    static Variant slip(String was, String becomes, String... told) {
         return new Variant(was, becomes, List.of(told));
     }
 
