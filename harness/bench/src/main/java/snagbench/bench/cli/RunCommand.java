@@ -113,6 +113,7 @@ final class RunCommand implements Callable<Integer> {
             run = runner.run(Instant.now(surroundings.clock()), Version.text());
         } catch (SessionException e) {
             progress.erase();
+            folder.discardIfEmpty();
             throw new UserError(ExitStatus.RIG, e.getMessage() + "\nNothing was run.");
         } catch (IOException e) {
             progress.erase();

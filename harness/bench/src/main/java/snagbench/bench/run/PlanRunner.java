@@ -110,7 +110,7 @@ public final class PlanRunner {
         for (int index = 0; index < plan.runs().size(); index++) {
             PlannedRun run = plan.runs().get(index);
             if (cancelled.getAsBoolean()) {
-                return cancelledByUser();
+                return stopForUser(current);
             }
             try {
                 if (current.restart().isPresent()) {
@@ -118,9 +118,11 @@ public final class PlanRunner {
                 }
                 makeReady(current);
             } catch (SessionException e) {
-                return e.reason() == SessionException.Reason.CANCELLED
-                        ? stopForUser(current)
-                        : new RunEnd(RunEnd.Cause.RIG, message(e));
+                if (e.reason() == SessionException.Reason.CANCELLED) {
+                    return stopForUser(current);
+                }
+                letGoIfItHears(current, e);
+                return new RunEnd(RunEnd.Cause.RIG, message(e));
             }
             listener.started(index, run);
             Outcome outcome = runOne(index, run, current);
@@ -171,6 +173,8 @@ public final class PlanRunner {
             } catch (SessionException e) {
                 failure = e;
             }
+        } else {
+            letGoIfItHears(current, failure);
         }
         Judgement judgement = trace == null
                 ? Judgements.error("the script could not be armed: " + message(failure), run.script())
@@ -267,11 +271,21 @@ public final class PlanRunner {
         } catch (SessionException e) {
             return new RunEnd(RunEnd.Cause.CANCELLED, "stopped by the user; " + message(e));
         }
-        return cancelledByUser();
+        return new RunEnd(RunEnd.Cause.CANCELLED, "stopped by the user; the rig has confirmed its safe stop");
     }
 
-    private static RunEnd cancelledByUser() {
-        return new RunEnd(RunEnd.Cause.CANCELLED, "stopped by the user; the rig has confirmed its safe stop");
+    /** A rig that refused something or missed an answer stops now, and not only when its lease runs out. */
+    private static void letGoIfItHears(RigSession current, SessionException failure) {
+        boolean mayHear = failure.reason() == SessionException.Reason.REFUSED
+                || failure.reason() == SessionException.Reason.SILENT;
+        if (mayHear) {
+            try {
+                current.letGo();
+            } catch (SessionException e) {
+                // What is told is the failure before; the lease ends by itself.
+                return;
+            }
+        }
     }
 
     private void disconnect() {

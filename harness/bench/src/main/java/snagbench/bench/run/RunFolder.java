@@ -1,6 +1,7 @@
 package snagbench.bench.run;
 
 import java.io.IOException;
+import java.nio.file.DirectoryNotEmptyException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -38,6 +39,20 @@ public record RunFolder(Path path) {
             }
         }
         throw new IOException("no free name for a run's folder in " + results + ", from " + base + " on");
+    }
+
+    /**
+     * Takes the folder away again, if nothing was run and so nothing is in it.
+     *
+     * @throws IOException if it is empty and cannot be taken away
+     */
+    public void discardIfEmpty() throws IOException {
+        try {
+            Files.deleteIfExists(path);
+        } catch (DirectoryNotEmptyException e) {
+            // There is something in it to keep.
+            return;
+        }
     }
 
     private static String slug(String name) {

@@ -32,6 +32,7 @@ final class Exchange {
 
     private long askedMicros;
     private int asked;
+    private int tries;
     private long bytesSeen;
 
     Exchange(Link link, SessionSettings settings) {
@@ -53,9 +54,15 @@ final class Exchange {
 
     /** Asks; nothing else may be outstanding. */
     Request ask(RequestBody body) throws SessionException {
+        return ask(body, settings.tries());
+    }
+
+    /** Asks what takes the rig its time: so often at most. */
+    Request ask(RequestBody body, int mostTries) throws SessionException {
         Request request = new Request(settings.nonce(), boot, ++lastNumber, body);
         outstanding = request;
         asked = 0;
+        tries = mostTries;
         transmit(request);
         return request;
     }
@@ -79,7 +86,7 @@ final class Exchange {
         if (request == null || link.nowMicros() - askedMicros < settings.answerMicros()) {
             return;
         }
-        if (asked >= settings.tries()) {
+        if (asked >= tries) {
             outstanding = null;
             throw new SessionException(SessionException.Reason.SILENT, silence(request));
         }
@@ -88,7 +95,7 @@ final class Exchange {
 
     private String silence(Request request) {
         String what = link.name() + " did not answer \"" + request.body.type() + "\" in "
-                + settings.answerMicros() * settings.tries() / 1000 + " ms";
+                + settings.answerMicros() * tries / 1000 + " ms";
         return frames.goodFrames() == 0 && bytesSeen > 0
                 ? what + "; bytes come, but nothing that can be read: is the baud rate right?"
                 : what;

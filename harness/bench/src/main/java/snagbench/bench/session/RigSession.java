@@ -254,7 +254,8 @@ public final class RigSession {
     public boolean letGo() throws SessionException {
         finishOutstanding();
         leased = false;
-        exchange.ask(new LetGo());
+        // It is answered once the stop has run; the time for that is bounded here, and not by the number of tries.
+        exchange.ask(new LetGo(), (int) (settings.stopMicros() / settings.answerMicros()) + 1);
         answer = null;
         long until = nowMicros() + settings.stopMicros();
         while (answer == null) {

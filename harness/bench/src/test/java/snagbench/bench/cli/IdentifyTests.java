@@ -72,15 +72,12 @@ class IdentifyTests {
         assertFalse(ended.err().contains("\"reach.position\""), ended::all);
         assertTrue(ended.err().contains("identify --save"), ended::all);
         assertTrue(ended.err().endsWith("Nothing was run.\n"), ended::all);
-        assertEquals(List.of(), filesIn(bench.file("results")), "no journal of a run that was none");
+        assertEquals(List.of(bench.file("results")), all(bench.file("results")), "no folder of a run that was none");
     }
 
-    private static List<Path> filesIn(Path folder) throws IOException {
-        if (!Files.exists(folder)) {
-            return List.of();
-        }
+    private static List<Path> all(Path folder) throws IOException {
         try (Stream<Path> files = Files.walk(folder)) {
-            return files.filter(Files::isRegularFile).toList();
+            return files.toList();
         }
     }
 

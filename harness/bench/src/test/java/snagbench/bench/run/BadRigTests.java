@@ -15,6 +15,9 @@ import snagbench.bench.report.ResultText;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.Shuttle;
+import snagbench.wire.FrameReader;
+import snagbench.wire.MessageType;
+import snagbench.wire.Request;
 
 /** Rigs and lines that fail while a plan runs: it is said what, what was finished stays, nothing is guessed. */
 class BadRigTests {
@@ -182,5 +185,47 @@ class BadRigTests {
         assertEquals(SessionException.Reason.SILENT, refused.reason());
         assertTrue(refused.getMessage().contains("did not answer"), refused.getMessage());
         assertTrue(!refused.getMessage().contains("baud"), refused.getMessage());
+    }
+
+    /** A part of the script never reaches it. */
+    @Test
+    void aRigThatDoesNotTakeAScriptIsLetGoAndNotLeftToItsLease() throws Exception {
+        FaultScript tooMuch = Shuttle.script("reach-blocked-midway");
+        int[] last = new int[1];
+        RunRecord run = Runs.on("standard")
+                .of(1, tooMuch, script)
+                .over(line -> new GoesBad(line, bad) {
+                    @Override
+                    int instead(byte[] into, int bytes) {
+                        return bytes;
+                    }
+
+                    @Override
+                    public void send(byte[] bytes, int length) throws LinkException {
+                        int type = typeOf(bytes, length);
+                        last[0] = type;
+                        if (type != MessageType.TERM.code()) {
+                            super.send(bytes, length);
+                        }
+                    }
+                })
+                .run();
+
+        assertEquals(1, run.results().size());
+        assertEquals(Verdict.ERROR, last(run).judgement().verdict());
+        List<String> details = ResultText.details(last(run));
+        assertTrue(details.stream().anyMatch(one -> one.contains("could not be armed")), details::toString);
+        assertEquals(MessageType.LET_GO.code(), last[0], "the last thing asked of it");
+    }
+
+    private static int typeOf(byte[] frame, int length) {
+        FrameReader reader = new FrameReader(4096);
+        for (int i = 0; i < length; i++) {
+            if (reader.accept(frame[i])) {
+                Request request = Request.read(reader.payload());
+                return request == null ? -1 : request.body.type().code();
+            }
+        }
+        return -1;
     }
 }

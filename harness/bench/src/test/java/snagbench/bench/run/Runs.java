@@ -8,6 +8,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.BooleanSupplier;
 import java.util.function.UnaryOperator;
 import snagbench.bench.link.Link;
 import snagbench.bench.script.FaultScript;
@@ -22,6 +23,7 @@ final class Runs {
     private final String build;
     private final List<PlannedRun> planned = new ArrayList<>();
     private UnaryOperator<Link> line = link -> link;
+    private BooleanSupplier cancelled = () -> false;
     private List<String> lines = List.of();
 
     private Runs(String build) {
@@ -42,6 +44,12 @@ final class Runs {
     /** With something between the harness and the rig. */
     Runs over(UnaryOperator<Link> wrapper) {
         line = wrapper;
+        return this;
+    }
+
+    /** With a user who wants to stop. */
+    Runs until(BooleanSupplier wanted) {
+        cancelled = wanted;
         return this;
     }
 
@@ -67,7 +75,7 @@ final class Runs {
                     () -> line.apply(Shuttle.link(build)),
                     new RunFolder(folder),
                     listener,
-                    () -> false,
+                    cancelled,
                     nonces::incrementAndGet);
             RunRecord run = runner.run(STARTED, "test");
             lines = Files.readAllLines(folder.resolve(Journal.FILE_NAME), StandardCharsets.UTF_8);
