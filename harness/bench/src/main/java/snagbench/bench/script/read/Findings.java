@@ -73,7 +73,7 @@ final class Findings {
         boolean firstError = severity == Problem.Severity.ERROR && !hasErrors();
         if (problems.size() < MOST_PROBLEMS || firstError) {
             String line = place.line() >= 1 && place.line() <= lines.size() ? lines.get(place.line() - 1) : "";
-            problems.add(new Problem(place, severity, Shown.clean(message), Shown.clean(cure), line));
+            problems.add(new Problem(place, severity, Shown.clean(message), Shown.clean(cure), Shown.clean(line)));
         }
     }
 }

@@ -2,6 +2,7 @@ package snagbench.bench.script.read;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -35,7 +36,8 @@ record UserFile(Findings findings, Optional<YamlMapping> root) {
             bytes = in.readNBytes(YamlReader.MOST_BYTES + 1);
         } catch (IOException e) {
             Findings findings = new Findings(file, List.of());
-            findings.error(Position.START, unreadable(file, e), siblings(file));
+            String cure = Files.exists(file) ? "" : siblings(file);
+            findings.error(Position.START, unreadable(file, e), cure);
             return new UserFile(findings, Optional.empty());
         }
         YamlDocument document = YamlReader.read(bytes);
@@ -76,11 +78,24 @@ record UserFile(Findings findings, Optional<YamlMapping> root) {
                     .map(other -> String.valueOf(other.getFileName()))
                     .sorted()
                     .toList();
-            return NearestName.of(name.toString(), names)
+            return nearest(name.toString(), names)
                     .map(near -> "did you mean \"" + near + "\"?")
                     .orElse("");
-        } catch (IOException e) {
+        } catch (IOException | UncheckedIOException e) {
             return "";
         }
+    }
+
+    /** The nearest name among those with the same ending, which would make all of them alike; else among all. */
+    private static Optional<String> nearest(String name, List<String> names) {
+        int dot = name.indexOf('.');
+        String ending = dot < 0 ? "" : name.substring(dot);
+        List<String> alike = names.stream()
+                .filter(other -> dot > 0 && other.endsWith(ending))
+                .map(other -> other.substring(0, other.length() - ending.length()))
+                .toList();
+        return alike.isEmpty()
+                ? NearestName.of(name, names)
+                : NearestName.of(name.substring(0, dot), alike).map(near -> near + ending);
     }
 }

@@ -41,6 +41,10 @@ class BrokenPlanTests {
                         "grip.fault.yaml:",
                         "§grp.fault.yaml:",
                         "error: no script \"grp.fault.yaml\" | \"grip.fault.yaml\"?"),
+                slip(
+                        "blocked.fault.yaml",
+                        "§blocked.falt.yaml",
+                        "error: no script \"blocked.falt.yaml\" | did you mean \"blocked.fault.yaml\"?"),
                 slip("blocked.fault.yaml", "§later.fault.yaml", "error: no script \"later.fault.yaml\""),
                 slip("blocked.fault.yaml", "§elsewhere/blocked.fault.yaml", "error: no script | there is no folder"),
                 slip(
@@ -92,11 +96,20 @@ class BrokenPlanTests {
     }
 
     @Test
+    void endingsThatAllFilesHaveMakeNoNameNear() throws IOException {
+        Files.createFile(folder.resolve("deep.plan.yaml"));
+
+        Checked<TestPlan> checked = PlanReader.read(folder.resolve("nowhere.plan.yaml"));
+
+        assertEquals("", checked.problems().get(0).cure());
+    }
+
+    @Test
     void aFolderInPlaceOfAPlanIsToldAsOne() {
         Checked<TestPlan> checked = PlanReader.read(folder);
 
-        assertEquals(
-                "\"" + folder + "\" is a folder, where a file is wanted",
-                checked.problems().get(0).message());
+        Problem problem = checked.problems().get(0);
+        assertEquals("\"" + folder + "\" is a folder, where a file is wanted", problem.message());
+        assertEquals("", problem.cure());
     }
 }

@@ -112,7 +112,9 @@ class MutatedFilesTests {
                         () -> problem + " lies outside, " + which),
                 () -> assertFalse(problem.message().isBlank(), which),
                 () -> assertTrue(
-                        (problem.message() + problem.cure()).codePoints().noneMatch(Character::isISOControl),
+                        (problem.message() + problem.cure() + problem.sourceLine())
+                                .codePoints()
+                                .noneMatch(Character::isISOControl),
                         () -> problem + " holds control characters, " + which));
     }
 

@@ -45,7 +45,7 @@ class SnapshotsTests {
     @Test
     void anyDescriptionIsReadBack() throws IOException {
         Path file = folder.resolve("rig.snapshot.json");
-        for (long seed = 1; seed <= 100; seed++) {
+        for (long seed = 1; seed <= 50; seed++) {
             RigDescription rig = anyRig(new SplittableRandom(seed));
 
             Snapshots.write(file, rig);
