@@ -3,6 +3,7 @@ package snagbench.bench.run;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.util.EnumMap;
 import java.util.HashMap;
@@ -18,6 +19,9 @@ import snagbench.bench.report.ResultText;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.Shuttle;
+import snagbench.wire.Event;
+import snagbench.wire.FrameReader;
+import snagbench.wire.Reply;
 
 /** No pass on missing data: real frames are taken off the line from the real rig, and the verdict only gets more careful. */
 class LossyLineTests {
@@ -33,49 +37,67 @@ class LossyLineTests {
             Shuttle.script("reach-stopped-short-in-the-rack-zone"),
             Shuttle.script("obstacle-in-the-way"));
 
-    /** Loses whole frames that come from the rig, each with the same chance, or several in a row. */
+    /**
+     * Loses whole frames that come from the rig: each with the same chance, or several in a row; and some events however
+     * often the rig repeats them.
+     */
     private static final class Lossy implements Link {
+        private static final int FRAME = 4096;
+
         private final Link line;
         private final SplittableRandom random;
         private final double loss;
         private final int mostInARow;
+        private final double neverHeard;
+        private final Map<Integer, Boolean> unheard = new HashMap<>();
+        private final FrameReader reader = new FrameReader(FRAME);
+        private final ByteArrayOutputStream frame = new ByteArrayOutputStream();
         private int toLose;
-        private boolean losing;
-        private boolean within;
         private long lost;
 
-        Lossy(Link line, SplittableRandom random, double loss, int mostInARow) {
+        Lossy(Link line, SplittableRandom random, double loss, int mostInARow, double neverHeard) {
             this.line = line;
             this.random = random;
             this.loss = loss;
             this.mostInARow = mostInARow;
+            this.neverHeard = neverHeard;
         }
 
         @Override
         public int receive(byte[] into, long untilMicros) throws LinkException {
-            byte[] all = new byte[into.length];
+            byte[] all = new byte[into.length / 2];
             int bytes = line.receive(all, untilMicros);
             int kept = 0;
             for (int i = 0; i < bytes; i++) {
-                if (!within) {
-                    decide();
-                }
-                within = all[i] != 0;
-                if (!losing) {
-                    into[kept++] = all[i];
+                frame.write(all[i]);
+                boolean isGood = reader.accept(all[i]);
+                if (all[i] == 0) {
+                    byte[] whole = frame.toByteArray();
+                    frame.reset();
+                    if (isLost(isGood)) {
+                        lost++;
+                    } else {
+                        System.arraycopy(whole, 0, into, kept, whole.length);
+                        kept += whole.length;
+                    }
                 }
             }
             return kept;
         }
 
-        private void decide() {
+        private boolean isLost(boolean isGood) {
+            Reply reply = isGood ? Reply.read(reader.payload()) : null;
+            if (reply instanceof Event event
+                    && unheard.computeIfAbsent(event.number, number -> random.nextDouble() < neverHeard)) {
+                return true;
+            }
             if (toLose > 0) {
                 toLose--;
-            } else {
-                losing = random.nextDouble() < loss;
-                toLose = losing ? random.nextInt(mostInARow) : 0;
+                return true;
             }
-            lost += losing ? 1 : 0;
+            boolean loses = random.nextDouble() < loss;
+            toLose = loses ? random.nextInt(mostInARow) : 0;
+            return loses;
         }
 
         @Override
@@ -119,9 +141,10 @@ class LossyLineTests {
             }
             double loss = Math.pow(random.nextDouble(), 3) * 0.5;
             int mostInARow = 1 + random.nextInt(8);
+            double neverHeard = random.nextBoolean() ? 0 : 0.3 * random.nextDouble();
             Lossy[] line = new Lossy[1];
             Runs runs = one.runs().over(inner -> {
-                line[0] = new Lossy(inner, random, loss, mostInARow);
+                line[0] = new Lossy(inner, random, loss, mostInARow, neverHeard);
                 return line[0];
             });
             Optional<ScriptResult> result = resultOf(runs);
@@ -130,7 +153,8 @@ class LossyLineTests {
             lost += line[0].lost;
             String what = "run " + run + ", " + one + ", script "
                     + SCRIPTS.get(one.script).name() + ", loss " + loss
-                    + " up to " + mostInARow + " in a row, without loss " + whole.get(one) + ":\n"
+                    + " up to " + mostInARow + " in a row, events never heard " + neverHeard + ", without loss "
+                    + whole.get(one) + ":\n"
                     + result.map(ResultText::details).orElse(List.of());
             boolean isSettled = verdict == Verdict.PASS || verdict == Verdict.FAIL;
             assertFalse(isSettled && verdict != whole.get(one), () -> verdict + " in " + what);
