@@ -8,6 +8,7 @@ import snagbench.bench.script.Condition;
 import snagbench.bench.script.Fault;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
+import snagbench.bench.script.RampRate;
 import snagbench.bench.script.Source;
 import snagbench.bench.script.Stage;
 import snagbench.wire.Comparison;
@@ -101,7 +102,8 @@ final class ProgramCompiler {
         } else if (fault instanceof Fault.Offset offset) {
             kind = EntryKind.OFFSET;
             a = offset.raw();
-            b = FixedPoint.rate(offset.raw(), offset.overMicros());
+            b = RampRate.of(offset.raw(), offset.overMicros())
+                    .orElseThrow(() -> new IllegalStateException("a ramp that check refuses"));
         } else if (fault instanceof Fault.Spike spike) {
             kind = EntryKind.SPIKE;
             a = spike.raw();
