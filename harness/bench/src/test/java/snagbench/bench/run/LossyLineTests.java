@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
@@ -21,13 +22,17 @@ import snagbench.bench.session.SessionException;
 import snagbench.bench.session.Shuttle;
 import snagbench.wire.Event;
 import snagbench.wire.FrameReader;
+import snagbench.wire.Record;
 import snagbench.wire.Reply;
 
 /** No pass on missing data: real frames are taken off the line from the real rig, and the verdict only gets more careful. */
 class LossyLineTests {
     private static final int RUNS = 300;
-    private static final List<String> BUILDS = List.of("standard", "without-FS-02", "without-FS-01", "weak-battery");
-    private static final List<FaultScript> SCRIPTS = List.of(
+    private static final List<String> BUILDS =
+            List.of("standard", "standard", "without-FS-02", "without-FS-01", "weak-battery");
+    private final List<FaultScript> scripts = List.of(
+            passingBy("40 mm", "41 mm"),
+            passingBy("80 mm", "81.5 mm"),
             Shuttle.script("reach-blocked-midway"),
             Shuttle.script("reach-blocked-near-home"),
             Shuttle.script("reach-current-too-high"),
@@ -49,18 +54,26 @@ class LossyLineTests {
         private final double loss;
         private final int mostInARow;
         private final double neverHeard;
+        private final boolean sparesAnswers;
         private final Map<Integer, Boolean> unheard = new HashMap<>();
         private final FrameReader reader = new FrameReader(FRAME);
         private final ByteArrayOutputStream frame = new ByteArrayOutputStream();
         private int toLose;
         private long lost;
 
-        Lossy(Link line, SplittableRandom random, double loss, int mostInARow, double neverHeard) {
+        Lossy(
+                Link line,
+                SplittableRandom random,
+                double loss,
+                int mostInARow,
+                double neverHeard,
+                boolean sparesAnswers) {
             this.line = line;
             this.random = random;
             this.loss = loss;
             this.mostInARow = mostInARow;
             this.neverHeard = neverHeard;
+            this.sparesAnswers = sparesAnswers;
         }
 
         @Override
@@ -90,6 +103,9 @@ class LossyLineTests {
             if (reply instanceof Event event
                     && unheard.computeIfAbsent(event.number, number -> random.nextDouble() < neverHeard)) {
                 return true;
+            }
+            if (sparesAnswers && !(reply instanceof Event || reply instanceof Record)) {
+                return false;
             }
             if (toLose > 0) {
                 toLose--;
@@ -121,9 +137,32 @@ class LossyLineTests {
         }
     }
 
-    private record Case(String build, int script, int seed) {
-        Runs runs() {
-            return Runs.on(build).of(seed, SCRIPTS.get(script));
+    private record Case(String build, int script, int seed) {}
+
+    private Runs runs(Case one) {
+        return Runs.on(one.build).of(one.seed, scripts.get(one.script));
+    }
+
+    /** A violation that one record or two show, so that the verdict hangs on whether those were lost. */
+    private static FaultScript passingBy(String from, String to) {
+        try {
+            return Shuttle.script("passing by " + from, "FS-01", """
+                    inject:
+                      - name: drags
+                        when: { step: REACHING, reach.position: at least 100 mm }
+                        channels:
+                          reach.current: stuck-at 5.8 A
+                        until: { failsafe: FS-01 }
+                        lasts: 500 ms
+                    expect:
+                      - name: sees it
+                        answered-by: FS-01
+                        within: 60 ms .. 100 ms
+                      - never: { step: REACHING, reach.position: at least %s, reach.position.told: below %s }
+                    end: 100 ms after sees it
+                    """.formatted(from, to));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
         }
     }
 
@@ -135,16 +174,17 @@ class LossyLineTests {
         for (int run = 0; run < RUNS; run++) {
             SplittableRandom random = new SplittableRandom(run);
             Case one = new Case(
-                    BUILDS.get(random.nextInt(BUILDS.size())), random.nextInt(SCRIPTS.size()), 1 + random.nextInt(2));
+                    BUILDS.get(random.nextInt(BUILDS.size())), random.nextInt(scripts.size()), 1 + random.nextInt(2));
             if (!whole.containsKey(one)) {
-                whole.put(one, one.runs().only().judgement().verdict());
+                whole.put(one, runs(one).only().judgement().verdict());
             }
-            double loss = Math.pow(random.nextDouble(), 3) * 0.5;
+            double loss = Math.pow(random.nextDouble(), 3) * 0.3;
+            boolean sparesAnswers = random.nextInt(4) > 0;
             int mostInARow = 1 + random.nextInt(8);
             double neverHeard = random.nextBoolean() ? 0 : 0.3 * random.nextDouble();
             Lossy[] line = new Lossy[1];
-            Runs runs = one.runs().over(inner -> {
-                line[0] = new Lossy(inner, random, loss, mostInARow, neverHeard);
+            Runs runs = runs(one).over(inner -> {
+                line[0] = new Lossy(inner, random, loss, mostInARow, neverHeard, sparesAnswers);
                 return line[0];
             });
             Optional<ScriptResult> result = resultOf(runs);
@@ -152,8 +192,9 @@ class LossyLineTests {
             verdicts.merge(verdict, 1, Integer::sum);
             lost += line[0].lost;
             String what = "run " + run + ", " + one + ", script "
-                    + SCRIPTS.get(one.script).name() + ", loss " + loss
-                    + " up to " + mostInARow + " in a row, events never heard " + neverHeard + ", without loss "
+                    + scripts.get(one.script).name() + ", loss " + loss
+                    + " up to " + mostInARow + " in a row, answers spared " + sparesAnswers + ", events never heard "
+                    + neverHeard + ", without loss "
                     + whole.get(one) + ":\n"
                     + result.map(ResultText::details).orElse(List.of());
             boolean isSettled = verdict == Verdict.PASS || verdict == Verdict.FAIL;
