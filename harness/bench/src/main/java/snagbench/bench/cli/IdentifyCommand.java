@@ -1,6 +1,7 @@
 package snagbench.bench.cli;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -146,10 +147,16 @@ final class IdentifyCommand implements Callable<Integer> {
     }
 
     private int compare(Path snapshot, RigDescription live) {
-        Checked<RigDescription> stored = Snapshots.read(snapshot);
-        if (stored.value().isEmpty()) {
+        if (!Files.exists(snapshot)) {
             line("stored", "no description is stored; --save keeps this one");
             return ExitStatus.PASS;
+        }
+        Checked<RigDescription> stored = Snapshots.read(snapshot);
+        if (stored.value().isEmpty()) {
+            stored.problems()
+                    .forEach(problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
+            line("stored", "a description that cannot be read; --save puts this one in its place");
+            return ExitStatus.FILES;
         }
         List<String> differences = DescriptionCheck.differences(stored.value().get(), live);
         line("stored", differences.isEmpty() ? "the same" : "differs: " + String.join("; ", differences));
