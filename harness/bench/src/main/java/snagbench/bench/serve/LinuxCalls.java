@@ -19,6 +19,7 @@ final class LinuxCalls {
     static final int EINTR = 4;
     static final int EIO = 5;
     static final int EAGAIN = 11;
+    static final int EBUSY = 16;
 
     static final short POLLIN = 0x001;
     static final short POLLOUT = 0x004;
