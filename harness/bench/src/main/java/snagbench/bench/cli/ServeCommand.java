@@ -48,17 +48,25 @@ final class ServeCommand implements Callable<Integer> {
     @Mixin
     private SharedOptions shared = new SharedOptions();
 
-    @Option(names = "--build", paramLabel = "BUILD", description = "Build of its control code; the usual one unless given.")
+    @Option(
+            names = "--build",
+            paramLabel = "BUILD",
+            description = "Build of its control code; the usual one unless given.")
     private @Nullable String build;
 
     @Option(
             names = "--baud",
             paramLabel = "BAUD",
-            description = "Speed of its line, both ways; a host that sets another gets garbage. Without it the line takes no"
-                    + " time, and a host may set any.")
+            description =
+                    "Speed of its line, both ways; a host that sets another gets garbage. Without it the line takes no"
+                            + " time, and a host may set any.")
     private @Nullable Integer baud;
 
-    @Option(names = "--seed", paramLabel = "N", defaultValue = "1", description = "Seed of the line's faults, 1 unless given.")
+    @Option(
+            names = "--seed",
+            paramLabel = "N",
+            defaultValue = "1",
+            description = "Seed of the line's faults, 1 unless given.")
     private long seed;
 
     @Option(names = "--loss", paramLabel = "SHARE", description = "Share of bytes that are lost, such as 0.001.")
@@ -85,19 +93,24 @@ final class ServeCommand implements Callable<Integer> {
             description = "Pulls the cable once: so many seconds after a host has first opened the port.")
     private @Nullable Double disconnectAfter;
 
-    @Option(names = "--for", paramLabel = "S", description = "Puts the cable back after so many seconds; never unless given.")
+    @Option(
+            names = "--for",
+            paramLabel = "S",
+            description = "Puts the cable back after so many seconds; never unless given.")
     private @Nullable Double disconnectFor;
 
     @Option(
             names = "--link",
             paramLabel = "PATH",
-            description = "Keeps a symbolic link to the port there, so that the path stays the same when the cable was out.")
+            description =
+                    "Keeps a symbolic link to the port there, so that the path stays the same when the cable was out.")
     private @Nullable String link;
 
     @Option(
             names = "--log",
             paramLabel = "FILE",
-            description = "Writes what the machine itself did: on the plant's clock, seen from the rig's side of the line.")
+            description =
+                    "Writes what the machine itself did: on the plant's clock, seen from the rig's side of the line.")
     private @Nullable String logFile;
 
     ServeCommand(Surroundings surroundings) {
@@ -126,8 +139,9 @@ final class ServeCommand implements Callable<Integer> {
 
     private void serve(FaultyRig rig, Optional<ServedRig.Disconnection> disconnection, RigLog log) throws IOException {
         Optional<Path> linkPath = Optional.ofNullable(link).map(surroundings::path);
-        try (ServedRig served = ServedRig.open(
-                rig, linkPath, disconnection, System::nanoTime, log, path -> surroundings.out().println("port " + path))) {
+        try (ServedRig served = ServedRig.open(rig, linkPath, disconnection, System::nanoTime, log, path -> surroundings
+                .out()
+                .println("port " + path))) {
             served.run(surroundings.cancelled());
         }
     }
@@ -161,7 +175,8 @@ final class ServeCommand implements Callable<Integer> {
     private Optional<ServedRig.Disconnection> disconnection() throws UserError {
         if (disconnectAfter == null) {
             if (disconnectFor != null) {
-                throw new UserError(ExitStatus.FILES, "--for goes with --disconnect-after: when is the cable to be pulled?");
+                throw new UserError(
+                        ExitStatus.FILES, "--for goes with --disconnect-after: when is the cable to be pulled?");
             }
             return Optional.empty();
         }
@@ -171,17 +186,19 @@ final class ServeCommand implements Callable<Integer> {
         }
         long out = micros("--for", disconnectFor, MICROS_PER_SECOND, "seconds");
         if (out == 0) {
-            throw new UserError(ExitStatus.FILES, "--for 0: a cable that is pulled is out for some time; leave it away for ever");
+            throw new UserError(
+                    ExitStatus.FILES, "--for 0: a cable that is pulled is out for some time; leave it away for ever");
         }
         return Optional.of(new ServedRig.Disconnection(after, out));
     }
 
     private VirtualRigProvider provider() throws UserError {
-        String given = shared.rig().orElseThrow(() -> new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME"));
+        String given =
+                shared.rig().orElseThrow(() -> new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME"));
         Path file = new RigChoice(surroundings).find(given, surroundings.folder());
         Checked<Optional<String>> read = RigFiles.providerOf(file);
-        read.problems().forEach(problem -> ProblemText.lines(problem, surroundings)
-                .forEach(surroundings.err()::println));
+        read.problems()
+                .forEach(problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
         if (read.value().isEmpty()) {
             throw new UserError(ExitStatus.FILES, "the rig's file cannot be read");
         }

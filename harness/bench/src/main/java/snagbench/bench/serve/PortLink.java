@@ -33,8 +33,8 @@ final class PortLink {
             Files.createSymbolicLink(fresh, port);
             Files.move(fresh, path, StandardCopyOption.ATOMIC_MOVE);
         } catch (IOException e) {
-            throw new IOException("no link can be made at " + path + ": " + e.getClass().getSimpleName() + " "
-                    + e.getMessage(), e);
+            throw new IOException(
+                    "no link can be made at " + path + ": " + e.getClass().getSimpleName() + " " + e.getMessage(), e);
         }
     }
 

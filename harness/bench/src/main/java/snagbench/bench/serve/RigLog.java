@@ -37,7 +37,8 @@ public final class RigLog {
      */
     public RigLog(Consumer<String> lines) {
         this.lines = lines;
-        lines.accept(String.format(Locale.ROOT, "%12s %9s %9s  %s", "plant s", "bytes in", "bytes out", "what happened"));
+        lines.accept(
+                String.format(Locale.ROOT, "%12s %9s %9s  %s", "plant s", "bytes in", "bytes out", "what happened"));
     }
 
     /**
@@ -62,7 +63,8 @@ public final class RigLog {
     }
 
     private void happened(String what) {
-        lines.accept(String.format(Locale.ROOT, "%12.6f %9d %9d  %s", micros / MICROS_PER_SECOND, toRig, fromRig, what));
+        lines.accept(
+                String.format(Locale.ROOT, "%12.6f %9d %9d  %s", micros / MICROS_PER_SECOND, toRig, fromRig, what));
     }
 
     private void sent(byte[] bytes, int count) {

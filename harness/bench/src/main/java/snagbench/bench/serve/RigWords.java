@@ -62,8 +62,8 @@ final class RigWords {
             told.accept("events " + unsigned(newestEvent + 1) + " to " + unsigned(event.number - 1) + " were not sent");
         }
         newestEvent = event.number;
-        told.accept("event " + unsigned(event.number) + ", tick " + unsigned(event.tick) + ", "
-                + unsigned(event.micros) + " us since boot: " + words(event));
+        told.accept("event " + unsigned(event.number) + ", tick " + unsigned(event.tick) + ", " + unsigned(event.micros)
+                + " us since boot: " + words(event));
     }
 
     private static String words(Event event) {
@@ -80,8 +80,8 @@ final class RigWords {
             case ANSWERED -> "fail-safe " + event.a + " answered, count " + event.b;
             case GUARD -> "guard " + event.a + " tripped at " + event.b;
             case LEASE -> event.a == 0 ? "lease ran out" : "lease taken";
-            case STOP -> "safe stop " + (event.b == 0 ? "begun, " : "done, ")
-                    + name(StopReason.of(event.a), "reason", event.a);
+            case STOP ->
+                "safe stop " + (event.b == 0 ? "begun, " : "done, ") + name(StopReason.of(event.a), "reason", event.a);
             case ARMED -> "armed, entries " + event.a + ", seed " + event.b;
         };
     }

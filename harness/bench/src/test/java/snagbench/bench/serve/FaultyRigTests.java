@@ -143,9 +143,15 @@ class FaultyRigTests {
         }
         assertTrue(host.until(() -> host.all(Record.class).size() > 1000));
         assertTrue(host.reader.badFrames() > 50, host.reader.badFrames() + " bad frames");
-        assertTrue(rig.toBench().lost() > 10 && rig.toBench().flipped() > 10 && rig.toBench().doubled() > 10);
+        assertTrue(rig.toBench().lost() > 10
+                && rig.toBench().flipped() > 10
+                && rig.toBench().doubled() > 10);
         // Position at rest: a fault never makes a record of its own.
-        assertTrue(host.all(Record.class).stream().mapToInt(one -> one.told(1)).distinct().count() <= 3);
+        assertTrue(host.all(Record.class).stream()
+                        .mapToInt(one -> one.told(1))
+                        .distinct()
+                        .count()
+                <= 3);
     }
 
     @Test

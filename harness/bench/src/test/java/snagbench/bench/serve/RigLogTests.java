@@ -57,7 +57,8 @@ class RigLogTests {
         host.keep();
         arm(
                 host,
-                new Entry(0, EntryKind.STUCK_AT.code(), Shuttle.START_RUN, 1, 0, -1, -1, 0, Entry.ONE_TICK | Entry.STAGE),
+                new Entry(
+                        0, EntryKind.STUCK_AT.code(), Shuttle.START_RUN, 1, 0, -1, -1, 0, Entry.ONE_TICK | Entry.STAGE),
                 new Entry(1, EntryKind.STUCK_AT.code(), Shuttle.CURRENT, 3, 0, -1, 0, 0, 0));
         host.keepUntil(() -> host.hasSeen(EventKind.ENTRY_ON, 1));
 
@@ -86,9 +87,7 @@ class RigLogTests {
         WireHost host = WireHost.on(rig, 7);
         host.open();
         assertEquals("     plant s  bytes in bytes out  what happened", lines.get(0));
-        lines.stream()
-                .skip(1)
-                .forEach(line -> assertTrue(LINE.matcher(line).matches(), line));
+        lines.stream().skip(1).forEach(line -> assertTrue(LINE.matcher(line).matches(), line));
         assertTrue(lines.get(1).startsWith("    0.050000 "), lines.get(1));
         assertTrue(lines.get(1).contains("boot 1, power on, build "), lines.get(1));
         assertTrue(lines.get(2).endsWith("session 7 opened"), lines.get(2));
@@ -106,7 +105,8 @@ class RigLogTests {
             host.until(() -> rig.nowMicros() >= until);
         }
         assertTrue(host.all(snagbench.wire.Event.class).size() > 1, "it was sent more than once");
-        assertEquals(1, lines.stream().filter(line -> line.contains("lease taken")).count());
+        assertEquals(
+                1, lines.stream().filter(line -> line.contains("lease taken")).count());
     }
 
     @Test

@@ -226,7 +226,8 @@ class ServedRigTests {
             String[] lines = serving.log().split("\n");
             double came = seconds(lines, "host is there");
             double went = seconds(lines, "has gone");
-            assertTrue(went - came >= 0.3 && went - came < 0.8, "from " + came + " s to the round after " + went + " s");
+            assertTrue(
+                    went - came >= 0.3 && went - came < 0.8, "from " + came + " s to the round after " + went + " s");
             assertFalse(Files.exists(port));
         }
     }
@@ -297,8 +298,9 @@ class ServedRigTests {
                 ServedRig.open(rig, Optional.empty(), Optional.empty(), System::nanoTime, log, path -> {})) {
             IOException failure = assertThrows(IOException.class, () -> served.run(() -> false));
             assertTrue(
-                    failure.getMessage().startsWith("the virtual rig failed in its own code: "
-                            + "java.lang.IllegalStateException: a wheel came off at "),
+                    failure.getMessage()
+                            .startsWith("the virtual rig failed in its own code: "
+                                    + "java.lang.IllegalStateException: a wheel came off at "),
                     failure.getMessage());
             assertInstanceOf(IllegalStateException.class, failure.getCause());
         }
