@@ -38,6 +38,9 @@ public final class PseudoTerminal implements AutoCloseable {
     private static final int CBAUD = 0x100F;
     private static final int CIBAUD = CBAUD << 16;
     private static final int BOTHER = 0x1000;
+    private static final int POLL_BYTES = 8;
+    private static final int WANTED_AT = 4;
+    private static final int SEEN_AT = 6;
     private static final int NAME_ROOM = 128;
     private static final long NANOS_PER_SECOND = 1_000_000_000;
 
@@ -124,19 +127,24 @@ public final class PseudoTerminal implements AutoCloseable {
     }
 
     private void setBaud(int baud) {
-        ByteBuffer attributes = attributes2();
-        int flags = attributes.getInt(CONTROL_FLAGS_AT) & ~(CBAUD | CIBAUD) | BOTHER;
-        attributes.putInt(CONTROL_FLAGS_AT, flags);
-        attributes.putInt(IN_SPEED_AT, baud);
-        attributes.putInt(OUT_SPEED_AT, baud);
-        LinuxCalls.ioctl(master, new NativeLong(LinuxCalls.TCSETS2), attributes.array());
+        byte[] attributes = attributes2();
+        ByteBuffer view = view(attributes);
+        int flags = (view.getInt(CONTROL_FLAGS_AT) & ~(CBAUD | CIBAUD)) | BOTHER;
+        view.putInt(CONTROL_FLAGS_AT, flags);
+        view.putInt(IN_SPEED_AT, baud);
+        view.putInt(OUT_SPEED_AT, baud);
+        LinuxCalls.ioctl(master, new NativeLong(LinuxCalls.TCSETS2), attributes);
     }
 
     /** Through the master come the attributes of the port. */
-    private ByteBuffer attributes2() {
+    private byte[] attributes2() {
         byte[] attributes = new byte[ATTRIBUTES2_BYTES];
         LinuxCalls.ioctl(master, new NativeLong(LinuxCalls.TCGETS2), attributes);
-        return ByteBuffer.wrap(attributes).order(ByteOrder.nativeOrder());
+        return attributes;
+    }
+
+    private static ByteBuffer view(byte[] bytes) {
+        return ByteBuffer.wrap(bytes).order(ByteOrder.nativeOrder());
     }
 
     /** Drops what lies there for a host. Not the controlling terminal of this process: that would end with the port. */
@@ -183,12 +191,7 @@ public final class PseudoTerminal implements AutoCloseable {
         Lock lock = begin();
         try {
             short wanted = (short) (LinuxCalls.POLLIN | (forRoom ? LinuxCalls.POLLOUT : 0));
-            ByteBuffer file = nativeBuffer(Long.BYTES).putInt(0, master).putShort(4, wanted);
-            ByteBuffer time = nativeBuffer(2 * Long.BYTES)
-                    .putLong(0, Math.max(nanos, 0) / NANOS_PER_SECOND)
-                    .putLong(Long.BYTES, Math.max(nanos, 0) % NANOS_PER_SECOND);
-            poll(file, time);
-            short seen = file.getShort(6);
+            int seen = poll(wanted, Math.max(nanos, 0));
             if ((seen & (LinuxCalls.POLLNVAL | LinuxCalls.POLLERR)) != 0) {
                 throw new IOException("the pseudo-terminal " + port + " has gone: poll tells " + seen);
             }
@@ -201,19 +204,22 @@ public final class PseudoTerminal implements AutoCloseable {
         }
     }
 
-    private void poll(ByteBuffer file, ByteBuffer time) throws IOException {
+    /** {@code struct pollfd}: file, wanted, seen; {@code struct timespec}: seconds, nanoseconds. */
+    private int poll(short wanted, long nanos) throws IOException {
+        byte[] file = new byte[POLL_BYTES];
+        view(file).putInt(0, master).putShort(WANTED_AT, wanted);
+        byte[] time = new byte[2 * Long.BYTES];
+        view(time).putLong(0, nanos / NANOS_PER_SECOND).putLong(Long.BYTES, nanos % NANOS_PER_SECOND);
         try {
-            LinuxCalls.ppoll(file.array(), new NativeLong(1), time.array(), null);
+            LinuxCalls.ppoll(file, new NativeLong(1), time, null);
         } catch (LastErrorException e) {
             if (e.getErrorCode() != LinuxCalls.EINTR) {
                 throw failed("waited for", e);
             }
-            file.putShort(6, (short) 0);
+            // A signal came before anything was seen.
+            return poll(wanted, 0);
         }
-    }
-
-    private static ByteBuffer nativeBuffer(int bytes) {
-        return ByteBuffer.allocate(bytes).order(ByteOrder.nativeOrder());
+        return view(file).getShort(SEEN_AT);
     }
 
     /**
@@ -268,7 +274,7 @@ public final class PseudoTerminal implements AutoCloseable {
     public int baud() throws IOException {
         Lock lock = begin();
         try {
-            return attributes2().getInt(OUT_SPEED_AT);
+            return view(attributes2()).getInt(OUT_SPEED_AT);
         } catch (LastErrorException e) {
             throw failed("asked for its speed", e);
         } finally {

@@ -34,7 +34,7 @@ final class SpeedMismatch {
         ByteArrayOutputStream heard = new ByteArrayOutputStream(length);
         long bit = 0;
         while (bit < (long) length * BITS) {
-            if (high(bytes, length, bit) || bit > 0 && !high(bytes, length, bit - 1)) {
+            if (high(bytes, length, bit) || (bit > 0 && !high(bytes, length, bit - 1))) {
                 bit++;
                 continue;
             }

@@ -22,7 +22,10 @@ import snagbench.wire.Watch;
 /** With the real shuttle at the other end, in this process. */
 class FaultyRigTests {
     private static final long END = 1_500_000;
-    private static final LongUnaryOperator UNCUT = now -> END;
+
+    private static long uncut(long now) {
+        return now + END;
+    }
 
     private static FaultyRig clean(int baud) {
         return new FaultyRig(Shuttle.create(), baud, LineFaults.NONE, 1);
@@ -59,22 +62,24 @@ class FaultyRigTests {
 
     @Test
     void isTheRigItselfOnALineWithNeitherSpeedNorFaults() {
-        String bare = drive(Shuttle.create(), UNCUT);
+        String bare = drive(Shuttle.create(), FaultyRigTests::uncut);
         assertTrue(bare.length() > 10_000, "the rig records");
-        assertEquals(bare, drive(clean(0), UNCUT));
+        assertEquals(bare, drive(clean(0), FaultyRigTests::uncut));
     }
 
     @ParameterizedTest
     @ValueSource(longs = {1, 2, 3, 4, 5, 6})
     void doesTheSameHoweverItsTimeIsCut(long seed) {
         LineFaults bad = new LineFaults(0.003, 0.003, 0.003, 700, 3000);
-        String uncut = drive(pulledOnce(new FaultyRig(Shuttle.create(), 500_000, bad, seed)), UNCUT);
+        String uncut = drive(pulledOnce(new FaultyRig(Shuttle.create(), 500_000, bad, seed)), FaultyRigTests::uncut);
         assertTrue(uncut.length() > 10_000, "the rig records");
         Random cuts = new Random(seed);
         String cut = drive(
                 pulledOnce(new FaultyRig(Shuttle.create(), 500_000, bad, seed)), now -> now + 1 + cuts.nextInt(9000));
         assertEquals(uncut, cut, "seed " + seed);
-        assertNotEquals(uncut, drive(pulledOnce(new FaultyRig(Shuttle.create(), 500_000, bad, seed + 1)), UNCUT));
+        assertNotEquals(
+                uncut,
+                drive(pulledOnce(new FaultyRig(Shuttle.create(), 500_000, bad, seed + 1)), FaultyRigTests::uncut));
     }
 
     private static FaultyRig pulledOnce(FaultyRig rig) {

@@ -19,6 +19,10 @@ class PortLinkTests {
     @TempDir
     private Path folder;
 
+    private static String message(IOException refused) {
+        return String.valueOf(refused.getMessage());
+    }
+
     @Test
     void pointsAtThePortAndThenAtTheNext() throws IOException {
         PortLink link = new PortLink(folder.resolve("rig"));
@@ -46,9 +50,9 @@ class PortLinkTests {
         Path file = Files.writeString(folder.resolve("file"), "mine");
         Path other = Files.createSymbolicLink(folder.resolve("other"), file);
         IOException first = assertThrows(IOException.class, () -> new PortLink(file).point(SEVEN));
-        assertTrue(first.getMessage().contains("is there already and is no link"), first.getMessage());
+        assertTrue(message(first).contains("is there already and is no link"), message(first));
         IOException second = assertThrows(IOException.class, () -> new PortLink(other).point(SEVEN));
-        assertTrue(second.getMessage().contains("is a link to " + file), second.getMessage());
+        assertTrue(message(second).contains("is a link to " + file), message(second));
         assertEquals("mine", Files.readString(other));
     }
 
@@ -56,6 +60,6 @@ class PortLinkTests {
     void saysWhyThereCanBeNone() {
         PortLink link = new PortLink(folder.resolve("no/such/rig"));
         IOException refused = assertThrows(IOException.class, () -> link.point(SEVEN));
-        assertTrue(refused.getMessage().startsWith("no link can be made at " + link.path()), refused.getMessage());
+        assertTrue(message(refused).startsWith("no link can be made at " + link.path()), message(refused));
     }
 }

@@ -13,6 +13,7 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -223,7 +224,7 @@ class ServedRigTests {
                 await().atMost(LONGEST).until(file::hasEnded);
             }
             serving.awaitLog("has gone");
-            String[] lines = serving.log().split("\n");
+            List<String> lines = serving.log().lines().toList();
             double came = seconds(lines, "host is there");
             double went = seconds(lines, "has gone");
             assertTrue(
@@ -232,10 +233,10 @@ class ServedRigTests {
         }
     }
 
-    private static double seconds(String[] lines, String text) {
+    private static double seconds(List<String> lines, String text) {
         for (String line : lines) {
             if (line.contains(text)) {
-                return Double.parseDouble(line.trim().split(" ")[0]);
+                return Double.parseDouble(line.substring(0, line.indexOf('.') + 7));
             }
         }
         throw new AssertionError("no line with " + text);
@@ -297,11 +298,10 @@ class ServedRigTests {
         try (ServedRig served =
                 ServedRig.open(rig, Optional.empty(), Optional.empty(), System::nanoTime, log, path -> {})) {
             IOException failure = assertThrows(IOException.class, () -> served.run(() -> false));
-            assertTrue(
-                    failure.getMessage()
-                            .startsWith("the virtual rig failed in its own code: "
-                                    + "java.lang.IllegalStateException: a wheel came off at "),
-                    failure.getMessage());
+            String message = String.valueOf(failure.getMessage());
+            String start =
+                    "the virtual rig failed in its own code: java.lang.IllegalStateException: a wheel came off at ";
+            assertTrue(message.startsWith(start), message);
             assertInstanceOf(IllegalStateException.class, failure.getCause());
         }
     }

@@ -7,7 +7,9 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Queue;
 import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
@@ -19,7 +21,7 @@ import snagbench.probe.VirtualRig;
 final class Serving implements AutoCloseable {
     private static final Duration LONGEST = Duration.ofSeconds(20);
 
-    private final StringBuffer log = new StringBuffer();
+    private final Queue<String> log = new ConcurrentLinkedQueue<>();
     private final AtomicReference<Path> port = new AtomicReference<>();
     private final AtomicBoolean stopped = new AtomicBoolean();
     private final AtomicLong rigMicros = new AtomicLong();
@@ -33,7 +35,7 @@ final class Serving implements AutoCloseable {
             Optional<ServedRig.Disconnection> disconnection,
             LongSupplier nanos)
             throws IOException {
-        RigLog rigLog = new RigLog(line -> log.append(line).append('\n'));
+        RigLog rigLog = new RigLog(log::add);
         VirtualRig shuttle = rigLog.around(Shuttle.create());
         FaultyRig rig = new FaultyRig(shuttle, baud, faults, 1);
         served = ServedRig.open(rig, link, disconnection, nanos, rigLog, port::set);
@@ -77,7 +79,7 @@ final class Serving implements AutoCloseable {
     }
 
     String log() {
-        return log.toString();
+        return String.join("\n", log);
     }
 
     /** The rig's own time, as of its last round. */
@@ -96,7 +98,7 @@ final class Serving implements AutoCloseable {
         try {
             ended.get(20, TimeUnit.SECONDS);
         } catch (Exception e) {
-            throw new IOException("the served rig did not end well; its log:\n" + log, e);
+            throw new IOException("the served rig did not end well; its log:\n" + log(), e);
         }
     }
 }

@@ -10,6 +10,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import java.util.function.BooleanSupplier;
 import snagbench.probe.VirtualRig;
 import snagbench.wire.Answer;
@@ -114,11 +115,10 @@ abstract class WireHost {
 
     void hear() {
         try {
-            byte[] some;
-            while ((some = receive()).length > 0) {
+            for (byte[] some = receive(); some.length > 0; some = receive()) {
                 for (byte one : some) {
                     if (reader.accept(one)) {
-                        take(Reply.read(reader.payload()));
+                        take(Objects.requireNonNull(Reply.read(reader.payload()), "a good frame that cannot be read"));
                     }
                 }
             }
