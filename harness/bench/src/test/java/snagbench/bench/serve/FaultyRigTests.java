@@ -139,6 +139,23 @@ class FaultyRigTests {
     }
 
     @Test
+    void losesWhatIsOnTheWayWhenTheCableIsPulledForAMoment() {
+        FaultyRig rig = new FaultyRig(Shuttle.create(), 0, new LineFaults(0, 0, 0, 50_000, 0), 1);
+        WireHost host = WireHost.on(rig, 3);
+        host.open();
+        long asked = rig.nowMicros();
+        int before = host.replies.size();
+        host.tell(new Watch(1, 0, Shuttle.POSITION));
+        rig.pullCable(asked + 10_000, 10_000);
+        rig.runUntil(asked + 300_000);
+        host.hear();
+        assertEquals(asked + 300_000, rig.nowMicros(), "nothing came");
+        assertEquals(before, host.replies.size());
+        assertTrue(rig.toRig().lost() > 10, "lost on the way: " + rig.toRig().lost());
+        host.done(new Watch(1, 0, Shuttle.POSITION));
+    }
+
+    @Test
     void showsFaultsAsBadFramesOnly() {
         FaultyRig rig = new FaultyRig(Shuttle.create(), 0, LineFaults.ofBytes(0.002, 0.002, 0.002), 8);
         WireHost host = WireHost.on(rig, 3);
