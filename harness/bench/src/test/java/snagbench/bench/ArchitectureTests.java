@@ -56,7 +56,7 @@ class ArchitectureTests {
         "snagbench.probe, 20",
         "snagbench.virtualrig, 15",
         "snagbench.bench.script, 30",
-        "snagbench.bench.link, 4",
+        "snagbench.bench.link, 15",
         "snagbench.bench.session, 8",
         "snagbench.bench.trace, 5",
         "snagbench.bench.judge, 6",
@@ -161,6 +161,35 @@ class ArchitectureTests {
                 .should()
                 .dependOnClassesThat(resideInAnyPackage("snagbench.probe..", "snagbench.wire..")
                         .or(resideInAnyPackage("snagbench.virtualrig.controller..", "snagbench.virtualrig.shuttle..")))
+                .check(all);
+    }
+
+    @Test
+    void oneClassTouchesTheSerialLibrary() {
+        DescribedPredicate<JavaClass> device =
+                DescribedPredicate.describe("SerialDevice and what is in it", one -> one.getName()
+                        .matches("snagbench\\.bench\\.link\\.SerialDevice(\\$.*)?"));
+        noClasses()
+                .that(DescribedPredicate.not(device))
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("com.fazecast..")
+                .check(all);
+        boolean touched = all.stream()
+                .filter(device)
+                .flatMap(one -> one.getDirectDependenciesFromSelf().stream())
+                .anyMatch(to -> to.getTargetClass().getPackageName().startsWith("com.fazecast"));
+        assertTrue(touched, "the rule looks at the class that it is about");
+    }
+
+    @Test
+    void systemCallsAreMadeWhereTheLineIs() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackages("snagbench.bench.link..", "snagbench.bench.serve..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("com.sun.jna..")
                 .check(all);
     }
 
