@@ -33,12 +33,13 @@ class ArchitectureTests {
     private static final Map<String, List<String>> MAY_KNOW = Map.of(
             "script", List.of(),
             "link", List.of(),
+            "serve", List.of(),
             "session", List.of("link", "script", "trace"),
             "trace", List.of("script"),
             "judge", List.of("script", "trace"),
             "run", List.of("script", "link", "session", "trace", "judge"),
             "report", List.of("script", "judge", "run"),
-            "cli", List.of("script", "link", "session", "trace", "judge", "run", "report"));
+            "cli", List.of("script", "link", "serve", "session", "trace", "judge", "run", "report"));
 
     private JavaClasses all = new ClassFileImporter().importPackages("snagbench.nothing");
 
@@ -57,6 +58,7 @@ class ArchitectureTests {
         "snagbench.virtualrig, 15",
         "snagbench.bench.script, 30",
         "snagbench.bench.link, 15",
+        "snagbench.bench.serve, 10",
         "snagbench.bench.session, 8",
         "snagbench.bench.trace, 5",
         "snagbench.bench.judge, 6",
