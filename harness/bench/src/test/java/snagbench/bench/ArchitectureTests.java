@@ -33,12 +33,13 @@ class ArchitectureTests {
     private static final Map<String, List<String>> MAY_KNOW = Map.of(
             "script", List.of(),
             "link", List.of(),
+            "serve", List.of(),
             "session", List.of("link", "script", "trace"),
             "trace", List.of("script"),
             "judge", List.of("script", "trace"),
             "run", List.of("script", "link", "session", "trace", "judge"),
             "report", List.of("script", "judge", "run"),
-            "cli", List.of("script", "link", "session", "trace", "judge", "run", "report"));
+            "cli", List.of("script", "link", "serve", "session", "trace", "judge", "run", "report"));
 
     private JavaClasses all = new ClassFileImporter().importPackages("snagbench.nothing");
 
@@ -56,7 +57,8 @@ class ArchitectureTests {
         "snagbench.probe, 20",
         "snagbench.virtualrig, 15",
         "snagbench.bench.script, 30",
-        "snagbench.bench.link, 4",
+        "snagbench.bench.link, 15",
+        "snagbench.bench.serve, 10",
         "snagbench.bench.session, 8",
         "snagbench.bench.trace, 5",
         "snagbench.bench.judge, 6",
@@ -161,6 +163,35 @@ class ArchitectureTests {
                 .should()
                 .dependOnClassesThat(resideInAnyPackage("snagbench.probe..", "snagbench.wire..")
                         .or(resideInAnyPackage("snagbench.virtualrig.controller..", "snagbench.virtualrig.shuttle..")))
+                .check(all);
+    }
+
+    @Test
+    void oneClassTouchesTheSerialLibrary() {
+        DescribedPredicate<JavaClass> device =
+                DescribedPredicate.describe("SerialDevice and what is in it", one -> one.getName()
+                        .matches("snagbench\\.bench\\.link\\.SerialDevice(\\$.*)?"));
+        noClasses()
+                .that(DescribedPredicate.not(device))
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("com.fazecast..")
+                .check(all);
+        boolean touched = all.stream()
+                .filter(device)
+                .flatMap(one -> one.getDirectDependenciesFromSelf().stream())
+                .anyMatch(to -> to.getTargetClass().getPackageName().startsWith("com.fazecast"));
+        assertTrue(touched, "the rule looks at the class that it is about");
+    }
+
+    @Test
+    void systemCallsAreMadeWhereTheLineIs() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackages("snagbench.bench.link..", "snagbench.bench.serve..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("com.sun.jna..")
                 .check(all);
     }
 
