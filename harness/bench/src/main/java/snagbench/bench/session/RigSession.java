@@ -8,6 +8,7 @@ import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.link.Link;
+import snagbench.bench.script.DescriptionItems;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
@@ -98,10 +99,10 @@ public final class RigSession {
         if (known.isPresent() && known.get().digest() == greeted.digest) {
             RigDescription same = known.get();
             description = new RigDescription(
-                    same.digest(), same.channels(), same.failSafes(), DescriptionAssembly.capacity(greeted));
+                    same.digest(), same.channels(), same.failSafes(), DescriptionItems.capacity(greeted));
             return;
         }
-        DescriptionAssembly assembly = new DescriptionAssembly();
+        List<Item> items = new ArrayList<>();
         for (int i = 0; i < greeted.items; i++) {
             item = null;
             call("describe itself", new ItemRequest(i));
@@ -110,9 +111,13 @@ public final class RigSession {
                 throw new SessionException(
                         SessionException.Reason.REFUSED, "the rig did not tell item " + i + " of its description");
             }
-            assembly.add(told);
+            items.add(told);
         }
-        description = assembly.description(greeted);
+        try {
+            description = DescriptionItems.description(greeted, items);
+        } catch (IllegalArgumentException e) {
+            throw new SessionException(SessionException.Reason.REFUSED, String.valueOf(e.getMessage()), e);
+        }
     }
 
     private void watchAll() throws SessionException {

@@ -8,6 +8,7 @@ import java.io.OutputStream;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import snagbench.bench.script.DescriptionItems;
 import snagbench.bench.script.RigDescription;
 import snagbench.wire.Event;
 import snagbench.wire.FrameReader;
@@ -200,7 +201,12 @@ public final class TraceFile {
             }
             items.add(item);
         }
-        RigDescription rig = DescriptionItems.description(hello, items);
+        RigDescription rig;
+        try {
+            rig = DescriptionItems.description(hello, items);
+        } catch (IllegalArgumentException e) {
+            throw new IOException("damaged trace file: " + e.getMessage(), e);
+        }
         Request request = next(in, frames) ? Request.read(frames.payload()) : null;
         if (request == null || !(request.body instanceof Watch watch)) {
             throw new IOException("damaged trace file: the list of recorded channels is missing");

@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
+import snagbench.bench.link.PassingLink;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.session.SessionException;
@@ -44,7 +45,7 @@ class BadRigTests {
     };
 
     /** Goes bad once the switch is thrown. */
-    private abstract static class GoesBad implements Link {
+    private abstract static class GoesBad implements PassingLink {
         private final Link line;
         private final AtomicBoolean bad;
 
@@ -63,23 +64,8 @@ class BadRigTests {
         }
 
         @Override
-        public long nowMicros() {
-            return line.nowMicros();
-        }
-
-        @Override
-        public void send(byte[] bytes, int length) throws LinkException {
-            line.send(bytes, length);
-        }
-
-        @Override
-        public String name() {
-            return line.name();
-        }
-
-        @Override
-        public void close() {
-            line.close();
+        public Link line() {
+            return line;
         }
     }
 

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
+import snagbench.bench.link.PassingLink;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.session.SessionException;
@@ -46,7 +47,7 @@ class LossyLineTests {
      * Loses whole frames that come from the rig: each with the same chance, or several in a row; and some events however
      * often the rig repeats them.
      */
-    private static final class Lossy implements Link {
+    private static final class Lossy implements PassingLink {
         private static final int FRAME = 4096;
 
         private final Link line;
@@ -117,23 +118,8 @@ class LossyLineTests {
         }
 
         @Override
-        public long nowMicros() {
-            return line.nowMicros();
-        }
-
-        @Override
-        public void send(byte[] bytes, int length) throws LinkException {
-            line.send(bytes, length);
-        }
-
-        @Override
-        public String name() {
-            return line.name();
-        }
-
-        @Override
-        public void close() {
-            line.close();
+        public Link line() {
+            return line;
         }
     }
 

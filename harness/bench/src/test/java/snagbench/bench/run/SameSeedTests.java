@@ -10,6 +10,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
+import snagbench.bench.link.PassingLink;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.session.Shuttle;
 
@@ -94,7 +95,7 @@ class SameSeedTests {
     }
 
     /** Waits in slices of its own, or gathers all that comes until the harness's time is up. */
-    private record Cut(Link line, long sliceMicros, boolean gathers) implements Link {
+    private record Cut(Link line, long sliceMicros, boolean gathers) implements PassingLink {
         @Override
         public int receive(byte[] into, long untilMicros) throws LinkException {
             if (!gathers) {
@@ -109,26 +110,6 @@ class SameSeedTests {
                 taken += bytes;
             }
             return taken > 0 ? taken : line.receive(into, Math.min(untilMicros, line.nowMicros()));
-        }
-
-        @Override
-        public long nowMicros() {
-            return line.nowMicros();
-        }
-
-        @Override
-        public void send(byte[] bytes, int length) throws LinkException {
-            line.send(bytes, length);
-        }
-
-        @Override
-        public String name() {
-            return line.name();
-        }
-
-        @Override
-        public void close() {
-            line.close();
         }
     }
 

@@ -9,6 +9,7 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
+import snagbench.bench.link.PassingLink;
 import snagbench.bench.link.VirtualLink;
 import snagbench.bench.trace.TraceRecorder;
 import snagbench.wire.Record;
@@ -16,7 +17,7 @@ import snagbench.wire.Record;
 /** Letting go: waits as long as a safe stop may take, is confirmed or is said not to be, and hears nobody cancel. */
 class LettingGoTests {
     /** Nothing that the rig says comes through for a time. */
-    private static final class Muffled implements Link {
+    private static final class Muffled implements PassingLink {
         private final VirtualLink line;
         private long untilMicros;
 
@@ -35,23 +36,8 @@ class LettingGoTests {
         }
 
         @Override
-        public long nowMicros() {
-            return line.nowMicros();
-        }
-
-        @Override
-        public void send(byte[] bytes, int length) throws LinkException {
-            line.send(bytes, length);
-        }
-
-        @Override
-        public String name() {
-            return line.name();
-        }
-
-        @Override
-        public void close() {
-            line.close();
+        public Link line() {
+            return line;
         }
     }
 

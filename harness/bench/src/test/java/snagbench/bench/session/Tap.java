@@ -5,9 +5,10 @@ import java.util.Arrays;
 import java.util.List;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
+import snagbench.bench.link.PassingLink;
 
 /** Keeps each frame that the harness sent over a line. */
-final class Tap implements Link {
+final class Tap implements PassingLink {
     private final Link line;
     private final List<byte[]> sent = new ArrayList<>();
 
@@ -20,28 +21,13 @@ final class Tap implements Link {
     }
 
     @Override
-    public long nowMicros() {
-        return line.nowMicros();
+    public Link line() {
+        return line;
     }
 
     @Override
     public void send(byte[] bytes, int length) throws LinkException {
         sent.add(Arrays.copyOf(bytes, length));
         line.send(bytes, length);
-    }
-
-    @Override
-    public int receive(byte[] into, long untilMicros) throws LinkException {
-        return line.receive(into, untilMicros);
-    }
-
-    @Override
-    public String name() {
-        return line.name();
-    }
-
-    @Override
-    public void close() {
-        line.close();
     }
 }

@@ -1,24 +1,25 @@
-package snagbench.bench.trace;
+package snagbench.bench.script;
 
-import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalInt;
-import snagbench.bench.script.ChannelDescription;
-import snagbench.bench.script.FailSafeDescription;
-import snagbench.bench.script.ProbeCapacity;
-import snagbench.bench.script.RigDescription;
 import snagbench.wire.ChannelKind;
 import snagbench.wire.Hello;
 import snagbench.wire.Item;
 import snagbench.wire.ItemKind;
 import snagbench.wire.Wire;
 
-/** A rig's description as the wire's own messages, for a file: a greeting, then its items. */
-final class DescriptionItems {
+/** A rig's description as the wire's own messages, both ways: a greeting, then its items. */
+public final class DescriptionItems {
     private DescriptionItems() {}
 
-    static List<Item> of(RigDescription rig) {
+    /**
+     * The items of a description, in the order in which a rig tells them.
+     *
+     * @param rig the description
+     * @return items of session 0 and number 0
+     */
+    public static List<Item> of(RigDescription rig) {
         List<Item> items = new ArrayList<>();
         for (ChannelDescription channel : rig.channels()) {
             add(
@@ -52,7 +53,14 @@ final class DescriptionItems {
         items.add(new Item(0, 0, items.size(), kind, figures, texts));
     }
 
-    static Hello greeting(RigDescription rig, int items) {
+    /**
+     * A greeting that tells what the rig's probe can hold; of session, boot and build it tells nothing.
+     *
+     * @param rig the description
+     * @param items how many items the description has
+     * @return a greeting
+     */
+    public static Hello greeting(RigDescription rig, int items) {
         ProbeCapacity limits = rig.limits();
         return new Hello(
                 0,
@@ -75,7 +83,15 @@ final class DescriptionItems {
                 "");
     }
 
-    static RigDescription description(Hello hello, List<Item> items) throws IOException {
+    /**
+     * Puts a description together again.
+     *
+     * @param hello the greeting
+     * @param items all of them, in order
+     * @return the description
+     * @throws IllegalArgumentException if a channel is not whole, or of a kind that this version does not know
+     */
+    public static RigDescription description(Hello hello, List<Item> items) {
         List<ChannelDescription> channels = new ArrayList<>();
         List<FailSafeDescription> failSafes = new ArrayList<>();
         for (int at = 0; at < items.size(); at++) {
@@ -90,7 +106,17 @@ final class DescriptionItems {
                         inhibition < 0 ? OptionalInt.empty() : OptionalInt.of(inhibition)));
             }
         }
-        ProbeCapacity limits = new ProbeCapacity(
+        return new RigDescription(hello.digest, channels, failSafes, capacity(hello));
+    }
+
+    /**
+     * What a probe can hold and do, as its greeting tells it.
+     *
+     * @param hello the greeting
+     * @return its limits
+     */
+    public static ProbeCapacity capacity(Hello hello) {
+        return new ProbeCapacity(
                 hello.real != 0,
                 hello.tickMicros,
                 hello.slots,
@@ -99,15 +125,14 @@ final class DescriptionItems {
                 hello.guards,
                 hello.frame,
                 hello.kinds);
-        return new RigDescription(hello.digest, channels, failSafes, limits);
     }
 
-    private static ChannelDescription channel(int index, List<Item> from) throws IOException {
+    private static ChannelDescription channel(int index, List<Item> from) {
         Item head = from.get(0);
         ChannelKind kind = ChannelKind.of(head.figure(0));
         if (kind == null || from.size() < 2 || from.get(1).kind != ItemKind.RANGE) {
-            throw new IOException("damaged trace file: the description of channel \"" + head.text(0)
-                    + "\" is not whole, or of a newer version");
+            throw new IllegalArgumentException(
+                    "the description of channel \"" + head.text(0) + "\" is not whole, or of a newer version");
         }
         Item range = from.get(1);
         List<String> names = new ArrayList<>();
