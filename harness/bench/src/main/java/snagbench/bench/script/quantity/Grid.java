@@ -2,6 +2,7 @@ package snagbench.bench.script.quantity;
 
 import java.math.BigDecimal;
 import java.math.BigInteger;
+import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.Optional;
 
@@ -53,6 +54,18 @@ public record Grid(String unit, BigDecimal step) {
      */
     public BigInteger ceiling(Quantity quantity) {
         return steps(quantity, RoundingMode.CEILING);
+    }
+
+    /**
+     * A quantity in steps, not rounded to whole ones.
+     *
+     * @param quantity in a unit that fits
+     * @return exact, or to 34 digits where the quotient has no end
+     */
+    public BigDecimal inSteps(Quantity quantity) {
+        Factor factor = factor(quantity.unit())
+                .orElseThrow(() -> new IllegalArgumentException(quantity + " does not fit " + unit));
+        return quantity.number().multiply(factor.times).divide(factor.per.multiply(step), MathContext.DECIMAL128);
     }
 
     /**

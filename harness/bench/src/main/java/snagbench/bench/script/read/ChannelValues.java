@@ -50,6 +50,41 @@ final class ChannelValues {
         return quantity.isEmpty() ? notAValue(part, channel) : onGrid(part, channel, quantity.get(), Rounding.NONE);
     }
 
+    /** A figure in the steps of a channel whose values have no names, not rounded to whole ones. */
+    Optional<BigDecimal> inSteps(Part part, ChannelDescription channel, String fault) {
+        if (!channel.valueNames().isEmpty()) {
+            wrong(
+                    part,
+                    fault + " cannot work on " + channel.name() + ", whose values have names",
+                    "take stuck-at: " + String.join(", ", channel.valueNames()));
+            return Optional.empty();
+        }
+        Optional<Quantity> quantity = Quantity.parse(part.text());
+        if (quantity.isEmpty()) {
+            notAValue(part, channel);
+            return Optional.empty();
+        }
+        return fits(part, channel, quantity.get())
+                ? Optional.of(gridOf(channel).inSteps(quantity.get()))
+                : Optional.empty();
+    }
+
+    private boolean fits(Part part, ChannelDescription channel, Quantity quantity) {
+        if (quantity.unit().isEmpty() && !channel.unit().isEmpty()) {
+            wrong(
+                    part,
+                    part.text() + " has no unit",
+                    channel.name() + " is in " + channel.unit() + ": write \"" + part.text() + " " + channel.unit()
+                            + "\" if that is what you mean");
+            return false;
+        }
+        if (!gridOf(channel).takes(quantity.unit())) {
+            wrongUnit(part, channel, quantity);
+            return false;
+        }
+        return true;
+    }
+
     private OptionalInt numberOfName(Part part, ChannelDescription channel, Quantity quantity) {
         List<String> names = channel.valueNames();
         boolean whole = quantity.unit().isEmpty()
@@ -91,17 +126,10 @@ final class ChannelValues {
     }
 
     private OptionalInt onGrid(Part part, ChannelDescription channel, Quantity quantity, Rounding rounding) {
+        if (!fits(part, channel, quantity)) {
+            return OptionalInt.empty();
+        }
         Grid grid = gridOf(channel);
-        if (quantity.unit().isEmpty() && !channel.unit().isEmpty()) {
-            return wrong(
-                    part,
-                    part.text() + " has no unit",
-                    channel.name() + " is in " + channel.unit() + ": write \"" + part.text() + " " + channel.unit()
-                            + "\" if that is what you mean");
-        }
-        if (!grid.takes(quantity.unit())) {
-            return wrongUnit(part, channel, quantity);
-        }
         BigInteger below = grid.floor(quantity);
         BigInteger above = grid.ceiling(quantity);
         if (rounding == Rounding.NONE && !below.equals(above)) {
