@@ -3,7 +3,6 @@ package snagbench.probe;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.List;
@@ -45,6 +44,7 @@ class ModelTests {
         private final Random random;
         private final TestRig rig;
         private final RandomProgram program;
+        private final RandomInputs inputs;
         private final ReferenceModel model;
         private final int channels;
         private final int zeroMicros;
@@ -59,12 +59,13 @@ class ModelTests {
             rig = new TestRig(TestRig.ROOMY, false, -random.nextInt(1_000_000));
             rig.begin();
             program = new RandomProgram(random, rig);
+            inputs = new RandomInputs(random, rig);
             rig.load(program.messages.toArray(new RequestBody[0]));
             channels = rig.description.channels().size();
             heldReal = new int[channels];
             heldTold = new int[channels];
             heldForced = new boolean[channels];
-            model = new ReferenceModel(program.entries, program.timings, program.terms, rig.description.channels());
+            model = new ReferenceModel(program, TestRig.SEED, rig.description.channels());
             rig.send(rig.armRequest());
             rig.replies.clear();
             zero = rig.tick + 1;
@@ -96,7 +97,7 @@ class ModelTests {
         }
 
         private void tick(int tick) {
-            inputs(tick);
+            inputs.next();
             Set<Integer> answered = new HashSet<>();
             for (FailSafe failSafe : rig.answering) {
                 answered.add(failSafe.number());
@@ -109,7 +110,7 @@ class ModelTests {
             heldReal[rig.description.answerCount().index()] += rig.answering.size();
             heldTold[rig.description.answerCount().index()] += rig.answering.size();
 
-            rig.tickAfter(tick == 0 ? TestRig.TICK : elapsed());
+            rig.tickAfter(tick == 0 ? TestRig.TICK : inputs.elapsed());
             model.begin((rig.micros - zeroMicros) & 0xFFFFFFFFL);
             for (int channel = 2; channel < channels; channel++) {
                 if (!rig.leftOut[channel]) {
@@ -125,29 +126,6 @@ class ModelTests {
             assertEquals(model.activeMask(), rig.record().active, "active in tick " + tick);
             compareRecord(tick);
             model.end(heldReal, heldTold, answered);
-        }
-
-        /** Walks about in small steps; now and then a channel is not read, and a fail-safe answers. */
-        private void inputs(int tick) {
-            for (Channel channel : Arrays.asList(rig.position, rig.current, rig.trigger, rig.step, rig.runs)) {
-                if (tick == 0 || random.nextInt(3) == 0) {
-                    int least = Math.max(channel.lowest(), -4);
-                    int most = Math.min(channel.highest(), 4);
-                    rig.real(channel, least + random.nextInt(most - least + 1));
-                }
-                rig.leftOut[channel.index()] = tick > 0 && random.nextInt(8) == 0;
-            }
-            if (random.nextInt(6) == 0) {
-                rig.answering.add(random.nextBoolean() ? rig.fs1 : rig.fs2);
-            }
-        }
-
-        private int elapsed() {
-            return switch (random.nextInt(4)) {
-                case 0 -> 1 + random.nextInt(20);
-                case 1 -> 1 + random.nextInt(3 * TestRig.TICK);
-                default -> TestRig.TICK;
-            };
         }
 
         private void compareRecord(int tick) {
