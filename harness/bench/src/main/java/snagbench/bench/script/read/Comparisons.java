@@ -126,7 +126,7 @@ final class Comparisons {
         }
         boolean more = matcher.group(1).equals("more");
         Part size = text.between(matcher.start(2), matcher.end(2));
-        OptionalInt raw = size(size, channel, more ? Rounding.DOWN : Rounding.UP);
+        OptionalInt raw = channelValues.size(size, channel, more ? Rounding.DOWN : Rounding.UP);
         OptionalInt window = ticks.read(text.from(matcher.start(3)), 1, Ticks.MOST_WINDOW, "a window");
         if (raw.isEmpty() || window.isEmpty()) {
             return Optional.empty();
@@ -145,7 +145,7 @@ final class Comparisons {
                     "\"agrees\" compares what is told with what is real, and stands in \"until\" only",
                     "take a comparison with a value");
         }
-        OptionalInt raw = size(size, channel, Rounding.DOWN);
+        OptionalInt raw = channelValues.size(size, channel, Rounding.DOWN);
         return raw.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new Condition.Agrees(place, channel, raw.getAsInt()));
@@ -192,16 +192,6 @@ final class Comparisons {
         }
         findings.error(operand.at(), "at-injection of something that is no injection", "name an injection in it");
         return Optional.empty();
-    }
-
-    /** A size in the steps of a channel, from 0. */
-    private OptionalInt size(Part part, ChannelDescription channel, Rounding rounding) {
-        OptionalInt raw = channelValues.raw(part, channel, rounding);
-        if (raw.isPresent() && raw.getAsInt() < 0) {
-            findings.error(part.at(), "a size below 0: " + part.text(), "it counts both ways: write it without the sign");
-            return OptionalInt.empty();
-        }
-        return raw;
     }
 
     private boolean hasNoOrder(Part at, ChannelDescription channel) {

@@ -91,11 +91,7 @@ final class Endings {
             return Optional.empty();
         }
         Part size = text.get().from(matcher.start(1));
-        OptionalInt raw = channelValues.raw(size, sensors.get(0), Rounding.DOWN);
-        if (raw.isPresent() && raw.getAsInt() < 0) {
-            findings.error(size.at(), "a size below 0: " + size.text(), "it counts both ways: write it without the sign");
-            return Optional.empty();
-        }
+        OptionalInt raw = channelValues.size(size, sensors.get(0), Rounding.DOWN);
         return raw.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new Condition(

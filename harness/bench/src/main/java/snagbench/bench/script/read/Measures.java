@@ -63,18 +63,13 @@ final class Measures {
 
     private Optional<Condition> band(
             YamlMapping.Entry entry, ChannelDescription channel, Source source, Part text, Matcher matcher) {
-        OptionalInt middle =
-                channelValues.difference(text.between(0, matcher.end(1)), channel);
+        OptionalInt middle = channelValues.raw(text.between(0, matcher.end(1)), channel, Rounding.NONE);
         if (middle.isEmpty()) {
             return Optional.empty();
         }
         Part size = text.from(matcher.start(2));
-        OptionalInt half = channelValues.raw(size, channel, Rounding.DOWN);
+        OptionalInt half = channelValues.size(size, channel, Rounding.DOWN);
         if (half.isEmpty()) {
-            return Optional.empty();
-        }
-        if (half.getAsInt() < 0) {
-            findings.error(size.at(), "a band below 0: " + size.text(), "it counts both ways: write it without the sign");
             return Optional.empty();
         }
         long lower = (long) middle.getAsInt() - half.getAsInt();

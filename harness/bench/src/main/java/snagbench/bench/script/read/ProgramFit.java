@@ -38,6 +38,7 @@ final class ProgramFit {
         fit.entries();
         fit.terms();
         fit.points();
+        fit.history();
         fit.kinds();
     }
 
@@ -121,6 +122,23 @@ final class ProgramFit {
                             "leave points out: the value is held from one to the next");
                 }
                 points += its;
+            }
+        }
+    }
+
+    private void history() {
+        int ticks = 0;
+        for (Injection injection : script.injections()) {
+            for (Injection.Forcing forcing : injection.forcings()) {
+                int its = forcing.fault() instanceof Fault.Delay delay ? delay.ticks() : 0;
+                if (ticks <= limits.history() && ticks + its > limits.history()) {
+                    findings.error(
+                            forcing.place(),
+                            "the rig's probe keeps " + limits.history() + " ticks of the past for delays, and with this one"
+                                    + " the script wants " + (ticks + its),
+                            "take shorter delays, or fewer of them");
+                }
+                ticks += its;
             }
         }
     }

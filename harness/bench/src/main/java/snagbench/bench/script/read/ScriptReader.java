@@ -110,13 +110,13 @@ public final class ScriptReader {
             return findings.with(Optional.empty());
         }
         YamlMapping root = opened.root().get();
-        Optional<List<Variant>> variants = Variants.of(root, findings);
-        if (variants.isEmpty()) {
+        if (root.entries().stream().noneMatch(entry -> entry.key().equals("vary"))) {
             return findings.with(new ScriptReader(rig, rigFile, Optional.empty(), findings).script(root).map(List::of));
         }
-        VariantFindings each = new VariantFindings(findings, variants.get().size());
+        List<Variant> variants = Variants.of(root, findings);
+        VariantFindings each = new VariantFindings(findings, variants.size());
         List<FaultScript> scripts = new ArrayList<>();
-        for (Variant variant : variants.get()) {
+        for (Variant variant : variants) {
             Findings own = findings.anew();
             new ScriptReader(rig, rigFile, Optional.of(variant), own)
                     .script(new Substitution(variant, own).in(root))

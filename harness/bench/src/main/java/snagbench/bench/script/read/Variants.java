@@ -34,12 +34,15 @@ final class Variants {
     /** A parameter and its values, at least one. */
     private record Parameter(String name, List<Quantity> values) {}
 
-    /** The variants of a file; empty where it varies nothing, or where that could not be read, which has been reported. */
-    static Optional<List<Variant>> of(YamlMapping root, Findings findings) {
-        return root.entries().stream()
+    /** The variants of a file that varies something; none where that could not be read, which has been reported. */
+    static List<Variant> of(YamlMapping root, Findings findings) {
+        List<Variant> found = new ArrayList<>();
+        root.entries().stream()
                 .filter(entry -> entry.key().equals("vary"))
                 .findFirst()
-                .flatMap(entry -> new Variants(findings).read(entry.value()));
+                .flatMap(entry -> new Variants(findings).read(entry.value()))
+                .ifPresent(found::addAll);
+        return findings.hasErrors() ? List.of() : found;
     }
 
     private Optional<List<Variant>> read(YamlNode node) {
