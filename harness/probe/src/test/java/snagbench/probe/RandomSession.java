@@ -177,6 +177,10 @@ final class RandomSession {
         if (oneIn(3)) {
             rig.micros += 9_000_000;
             ticks(8);
+            if (!oneIn(4)) {
+                say(new LetGo());
+                ticks(5);
+            }
         } else {
             say(new LetGo());
             if (oneIn(3)) {
