@@ -141,9 +141,7 @@ public final class WheelDrive {
      * @return charge taken from the supply in C
      */
     public double advance(double seconds, double duty, double sourceVolts, double sourceOhms) {
-        return spin == 0
-                ? roll(seconds, duty, sourceVolts, sourceOhms)
-                : spin(seconds, duty, sourceVolts, sourceOhms);
+        return spin == 0 ? roll(seconds, duty, sourceVolts, sourceOhms) : spin(seconds, duty, sourceVolts, sourceOhms);
     }
 
     private double roll(double seconds, double duty, double sourceVolts, double sourceOhms) {

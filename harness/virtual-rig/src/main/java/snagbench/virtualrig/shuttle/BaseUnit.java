@@ -19,13 +19,13 @@ final class BaseUnit {
     /** What its bumper keeps between its sensor and what stands in front. */
     private static final double BUMPER = 0.02;
 
-    private static final DcMotor MOTOR = new DcMotor(0.6, 0.02, 2e-5);
+    private static final DcMotor MOTOR = new DcMotor(0.6, 0.02, 5e-6);
     private static final double METRES_PER_RADIAN = 1.3e-3;
     private static final double KILOGRAMS_PER_SIDE = 7;
     /** Rubber on a smooth floor, 0.8 of the weight (from memory). */
     private static final double GRIP_PER_SIDE = 0.8 * 9.81 * KILOGRAMS_PER_SIDE;
 
-    private static final Friction FRICTION = new Friction(15, 12, 8);
+    private static final Friction FRICTION = new Friction(9, 7, 4);
     private static final double TRACK = 0.34;
 
     private static final double PUSH_SPEED = 0.4;

@@ -43,9 +43,8 @@ final class Catch {
             touched = true;
             baseStood = base;
         }
-        boolean freed = touched
-                && arm >= place + BACK_OFF
-                && (place > THROAT || Math.abs(base - baseStood) >= BASE_MOVES);
+        boolean freed =
+                touched && arm >= place + BACK_OFF && (place > THROAT || Math.abs(base - baseStood) >= BASE_MOVES);
         if (freed) {
             remove();
         }

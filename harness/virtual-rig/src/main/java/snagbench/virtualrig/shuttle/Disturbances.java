@@ -9,9 +9,9 @@ final class Disturbances {
     int obstacle;
     /** Something that keeps the arm from coming further home than this, in 0.1 mm from home. */
     int jam;
-    /** How many times the arm's friction, in 0.1; 0 for as built. */
+    /** The arm's friction, in 0.1 of that of an arm as drawn; 0 for the run's own. */
     int reachDrag;
-    /** How many times the lift's friction, in 0.1; 0 for as built. */
+    /** The lift's friction, in 0.1 of that of a lift as drawn; 0 for the run's own. */
     int liftDrag;
     /** More resistance of the battery, in 0.01 ohm. */
     int batteryWear;
@@ -23,6 +23,8 @@ final class Disturbances {
     int push;
     /** How far something sticks out from the shelf, in 0.1 mm. */
     int visitor;
+    /** The rack has not fed a pot: not 0. */
+    int rackEmpty;
     /** The pot stays where it is when the lift takes it: not 0. */
     int potStays;
     /** The pot slips out of the fingers: not 0. */
@@ -42,6 +44,7 @@ final class Disturbances {
         throatHand = 0;
         push = 0;
         visitor = 0;
+        rackEmpty = 0;
         potStays = 0;
         potSlips = 0;
         potOffset = 0;

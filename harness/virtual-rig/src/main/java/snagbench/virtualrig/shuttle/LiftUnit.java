@@ -22,7 +22,7 @@ final class LiftUnit {
 
     private final MotorSlide slide = new MotorSlide(MOTOR, METRES_PER_RADIAN, CUP_KILOGRAMS);
     private double stiffness = 1;
-    private double drag = 1;
+    private double drag;
     private double duty;
     private boolean latching;
     /** 0 for open, 1 for closed. */
@@ -30,7 +30,7 @@ final class LiftUnit {
 
     void reset(double stiffnessOfTheRun) {
         stiffness = stiffnessOfTheRun;
-        drag = 1;
+        drag = 0;
         slide.setFriction(FRICTION.times(stiffness));
         slide.setStops(0, HIGHEST);
         slide.place(0);
@@ -57,10 +57,11 @@ final class LiftUnit {
         slide.setLoad(-(CUP_KILOGRAMS + (hasPot ? POT_KILOGRAMS : 0)) * GRAVITY);
     }
 
+    /** Friction that many times that of a slide as drawn, in place of the run's own; 0 for the run's own. */
     void drag(double factor) {
         if (factor != drag) {
             drag = factor;
-            slide.setFriction(FRICTION.times(stiffness * factor));
+            slide.setFriction(FRICTION.times(factor == 0 ? stiffness : factor));
         }
     }
 

@@ -24,7 +24,7 @@ final class ReachUnit {
 
     private final MotorSlide arm = new MotorSlide(MOTOR, METRES_PER_RADIAN, ARM_KILOGRAMS);
     private double stiffness = 1;
-    private double drag = 1;
+    private double drag;
     private double duty;
     private boolean closing;
     /** 0 for open, 1 for closed. */
@@ -32,7 +32,7 @@ final class ReachUnit {
 
     void reset(double stiffnessOfTheRun) {
         stiffness = stiffnessOfTheRun;
-        drag = 1;
+        drag = 0;
         arm.setFriction(FRICTION.times(stiffness));
         arm.place(0);
         fingers = 0;
@@ -53,10 +53,11 @@ final class ReachUnit {
         closing = isToClose;
     }
 
+    /** Friction that many times that of a slide as drawn, in place of the run's own; 0 for the run's own. */
     void drag(double factor) {
         if (factor != drag) {
             drag = factor;
-            arm.setFriction(FRICTION.times(stiffness * factor));
+            arm.setFriction(FRICTION.times(factor == 0 ? stiffness : factor));
         }
     }
 

@@ -81,6 +81,7 @@ final class ShuttleMachine implements Machine {
         into.throatHand = probe.read(from.throatHand, 0);
         into.push = probe.read(from.push, 0);
         into.visitor = probe.read(from.visitor, 0);
+        into.rackEmpty = probe.read(from.rackEmpty, 0);
         into.potStays = probe.read(from.potStays, 0);
         into.potSlips = probe.read(from.potSlips, 0);
         into.potOffset = probe.read(from.potOffset, 0);

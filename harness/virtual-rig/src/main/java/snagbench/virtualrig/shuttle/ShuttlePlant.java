@@ -217,7 +217,7 @@ final class ShuttlePlant implements ShuttleInputs, ShuttleOutputs {
 
     private boolean isPotAtRack() {
         double beside = (ARM_FROM_MIDDLE + reach.position()) * StrictMath.sin(base.heading());
-        return base.position() < AT_RACK && Math.abs(beside) <= FINGERS_REACH;
+        return disturbed.rackEmpty == 0 && base.position() < AT_RACK && Math.abs(beside) <= FINGERS_REACH;
     }
 
     /** At the terminals, which are the controller's supply. */
@@ -267,13 +267,14 @@ final class ShuttlePlant implements ShuttleInputs, ShuttleOutputs {
             disturbed.supplyCut = wanted.supplyCut;
             supplyCutMicros = wanted.supplyCut == 0 ? 0 : SUPPLY_CUT_MICROS;
         }
-        reach.drag(wanted.reachDrag == 0 ? 1 : wanted.reachDrag / TENTHS);
-        lift.drag(wanted.liftDrag == 0 ? 1 : wanted.liftDrag / TENTHS);
+        reach.drag(wanted.reachDrag / TENTHS);
+        lift.drag(wanted.liftDrag / TENTHS);
         supply.weaken(wanted.batteryWear / HUNDREDTHS);
         base.push(wanted.push * METRES_PER_STEP);
         base.visitor(wanted.visitor * METRES_PER_STEP);
         disturbed.gripperHand = wanted.gripperHand;
         disturbed.throatHand = wanted.throatHand;
+        disturbed.rackEmpty = wanted.rackEmpty;
         disturbed.potStays = wanted.potStays;
         disturbed.potSlips = wanted.potSlips;
         disturbed.potOffset = wanted.potOffset;

@@ -29,7 +29,8 @@ class ShuttleRunTests {
             TestBench bench = TestBench.ready(build);
             int armed = bench.arm(seed, Programs.NO_GUARDS, Programs.startRun());
             assertTrue(bench.runUntilStep(HANDING_OVER, 8_000_000), "seed " + seed + ": " + bench.stepsSince(armed));
-            assertEquals(List.of(REACHING, GRIPPING, DRAWING_BACK, HANDING_OVER), bench.stepsSince(armed), "seed " + seed);
+            assertEquals(
+                    List.of(REACHING, GRIPPING, DRAWING_BACK, HANDING_OVER), bench.stepsSince(armed), "seed " + seed);
             assertEquals(List.of(), bench.answersSince(armed), "seed " + seed);
             bench.run(100_000);
             assertEquals(1, bench.lastRecord().real(TestBench.BEAM), "the pot came along, seed " + seed);
@@ -113,7 +114,8 @@ class ShuttleRunTests {
                 Programs.fromPosition(1, 1500),
                 Programs.untilAnswered(1, 1));
         assertTrue(bench.runUntilStep(HANDING_OVER, 15_000_000), () -> "steps " + bench.stepsSince(armed));
-        assertEquals(List.of(REACHING, EASING, REACHING, GRIPPING, DRAWING_BACK, HANDING_OVER), bench.stepsSince(armed));
+        assertEquals(
+                List.of(REACHING, EASING, REACHING, GRIPPING, DRAWING_BACK, HANDING_OVER), bench.stepsSince(armed));
         assertEquals(List.of(1), bench.answersSince(armed));
         Event on = bench.since(armed, EventKind.ENTRY_ON).stream()
                 .filter(event -> event.a == 1)

@@ -4,7 +4,13 @@ import snagbench.probe.Probe;
 
 /** All actuators: what the sequence wants of them in this tick, driven gently and through the probe. */
 final class Axes {
-    private static final int BASE_CREEP = 130;
+    /** Two motors and the whole weight: gentler than the others. */
+    private static final int BASE_GROWTH = 3;
+
+    /** Below it lift and base take no more than they have, so that they do not pull the battery down. In 10 mV. */
+    private static final int SAGGING = 820;
+
+    private static final int BASE_CREEP = 100;
     private static final int BASE_SLOPE = 14;
     private static final int BASE_NEAR = 40;
     private static final int LIFT_CREEP = 250;
@@ -22,8 +28,8 @@ final class Axes {
     private final ShuttleOutputs outputs;
     private final Readings readings;
     private final ReachDrive reach = new ReachDrive();
-    private final PlaceDrive lift = new PlaceDrive(LIFT_CREEP, LIFT_SLOPE, LIFT_NEAR);
-    private final PlaceDrive base = new PlaceDrive(BASE_CREEP, BASE_SLOPE, BASE_NEAR);
+    private final PlaceDrive lift = new PlaceDrive(ReachDrive.USUAL_GROWTH, LIFT_CREEP, LIFT_SLOPE, LIFT_NEAR);
+    private final PlaceDrive base = new PlaceDrive(BASE_GROWTH, BASE_CREEP, BASE_SLOPE, BASE_NEAR);
 
     private int reachWanted;
     private int liftWanted;
@@ -64,11 +70,11 @@ final class Axes {
     }
 
     void lift(int place) {
-        liftWanted = lift.towards(place - readings.lift, LIFT_FASTEST, readings.elapsedMicros);
+        liftWanted = lift.towards(place - readings.lift, LIFT_FASTEST, growing());
     }
 
     void base(int place, int fastest) {
-        baseWanted = base.towards(place - readings.base, fastest, readings.elapsedMicros);
+        baseWanted = base.towards(place - readings.base, fastest, growing());
         int steer = -readings.heading * STEER_PER_TENTH_DEGREE;
         if (baseWanted == 0) {
             int size = Math.abs(readings.heading) <= STRAIGHT ? 0 : Math.max(BASE_CREEP, Math.abs(steer));
@@ -79,7 +85,12 @@ final class Axes {
 
     /** Drives the base with that drive, wherever it is. */
     void baseWith(int drive) {
-        baseWanted = base.with(drive, readings.elapsedMicros);
+        baseWanted = base.with(drive, growing());
+    }
+
+    /** Time for a drive to grow in: none while the battery sags. */
+    private int growing() {
+        return readings.voltage < SAGGING ? 0 : readings.elapsedMicros;
     }
 
     void closeGripper(boolean isToClose) {

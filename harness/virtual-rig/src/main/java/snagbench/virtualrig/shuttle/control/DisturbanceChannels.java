@@ -13,9 +13,9 @@ public final class DisturbanceChannels {
     public final Channel obstacle;
     /** Something that the arm gets caught at on its way home, as its place in 0.1 mm from home. */
     public final Channel jam;
-    /** How many times the arm's friction, in 0.1. */
+    /** The arm's friction, in 0.1 of that of an arm as drawn. */
     public final Channel reachDrag;
-    /** How many times the lift's friction, in 0.1. */
+    /** The lift's friction, in 0.1 of that of a lift as drawn. */
     public final Channel liftDrag;
     /** More resistance of the battery, in 0.01 ohm. */
     public final Channel batteryWear;
@@ -27,6 +27,8 @@ public final class DisturbanceChannels {
     public final Channel push;
     /** How far something sticks out from the shelf, in 0.1 mm. */
     public final Channel visitor;
+    /** The rack has not fed a pot. */
+    public final Channel rackEmpty;
     /** The pot stays in the throat when the lift rises. */
     public final Channel potStays;
     /** The pot slips out of the fingers. */
@@ -46,6 +48,7 @@ public final class DisturbanceChannels {
         throatHand = to.channel(disturbance("throat.hand").withValueNames("away", "in-beam"));
         push = to.channel(disturbance("base.push").unit("mm", 1, -1).range(-FAR, FAR));
         visitor = to.channel(disturbance("shelf.visitor").unit("mm", 1, -1).range(0, FAR));
+        rackEmpty = to.channel(disturbance("rack.empty").withValueNames("no", "yes"));
         potStays = to.channel(disturbance("pot.stays").withValueNames("no", "yes"));
         potSlips = to.channel(disturbance("pot.slips").withValueNames("no", "yes"));
         potOffset = to.channel(disturbance("pot.offset").unit("mm", 1, -1).range(-300, 300));

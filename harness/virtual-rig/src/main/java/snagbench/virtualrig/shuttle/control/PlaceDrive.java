@@ -2,7 +2,7 @@ package snagbench.virtualrig.shuttle.control;
 
 /** The drive of an axis that goes to places: grows gently, falls as it comes near. In 0.1 %. */
 final class PlaceDrive {
-    private final ReachDrive ramp = new ReachDrive();
+    private final ReachDrive ramp;
     private final int creep;
     private final int tenthsPerStep;
     private final int near;
@@ -12,11 +12,13 @@ final class PlaceDrive {
     /**
      * Makes it.
      *
+     * @param growthPerMillisecond how gently it grows
      * @param creep enough to overcome stiction
      * @param tenthsPerStep 0.1 of the drive's step for each 0.1 mm still to go
      * @param near so many 0.1 mm off is there
      */
-    PlaceDrive(int creep, int tenthsPerStep, int near) {
+    PlaceDrive(int growthPerMillisecond, int creep, int tenthsPerStep, int near) {
+        ramp = new ReachDrive(growthPerMillisecond);
         this.creep = creep;
         this.tenthsPerStep = tenthsPerStep;
         this.near = near;

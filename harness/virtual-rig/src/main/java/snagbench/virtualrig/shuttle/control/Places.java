@@ -11,7 +11,7 @@ final class Places {
     /** Where the base parks. */
     static final int PARK = 1800;
     /** How far the base drives off before it takes up a place anew. */
-    static final int AWAY = 1500;
+    static final int AWAY = 1000;
     /** The front sensor's distance to an empty shelf, from the rack's place. */
     static final int SHELF_FROM_RACK = 5200;
     /** So near is at a place. */
@@ -25,6 +25,8 @@ final class Places {
     static final int LIFT_CLEAR = 600;
 
     static final int LIFT_NEAR = 25;
+    /** So far below its height it will be there before the base is at the shelf. */
+    static final int LIFT_SOON = 600;
 
     /** The arm so far out that a pot that is let go falls clear of the throat. */
     static final int DROP = 1500;

@@ -100,9 +100,8 @@ public final class ShuttleChannels {
                 .unit("mm", 1, -1)
                 .range(0, 20_000)
                 .absent(20_000));
-        runTime = to.channel(ChannelSpec.of(ChannelKind.SENSOR, "run.time")
-                .unit("s", 1, -3)
-                .range(0, LONGEST_MILLIS));
+        runTime = to.channel(
+                ChannelSpec.of(ChannelKind.SENSOR, "run.time").unit("s", 1, -3).range(0, LONGEST_MILLIS));
         variant = to.channel(ChannelSpec.state("variant", Variant.names()));
         potsSet = to.channel(ChannelSpec.of(ChannelKind.COUNTER, "pots.set").range(0, 4));
         potsSkipped =
@@ -119,7 +118,7 @@ public final class ShuttleChannels {
         shelfPatience = millis(to, "shelf.patience", 3000);
         baseOffPlace = constant(to, constant("base.off-place").unit("mm", 1, -1), 0, 4000, 300);
         baseStuckTime = millis(to, "base.stuck-time", 400);
-        parkBy = constant(to, constant("park-by").unit("s", 1, -3), 0, LONGEST_MILLIS, 27_000);
+        parkBy = constant(to, constant("park-by").unit("s", 1, -3), 0, LONGEST_MILLIS, 27_200);
 
         disturbances = new DisturbanceChannels(to, obstacle);
         for (Symptom symptom : Symptom.values()) {

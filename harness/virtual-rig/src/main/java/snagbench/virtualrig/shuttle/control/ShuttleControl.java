@@ -26,7 +26,7 @@ public final class ShuttleControl {
     private static final int NUDGE_DRIVE = 600;
     private static final int FREEING_DRIVE = 500;
     private static final int FREEING_BASE_DRIVE = 350;
-    private static final int TAKING_UP_DRIVE = -250;
+    private static final int TAKING_UP_DRIVE = -350;
 
     private static final int EASING_MICROS = 150_000;
     private static final int GRIPPING_MICROS = 200_000;
@@ -415,7 +415,7 @@ public final class ShuttleControl {
     }
 
     private void setDown() {
-        if (phase == 0 && axes.isAt(Places.on(attempted))) {
+        if (phase == 0 && axes.isAt(Places.on(attempted)) && axes.isBaseAt(Places.SHELF)) {
             latchClosed = false;
             nextPhase();
         } else if (phase == 1 && readings.micros - phaseMicros >= SETTING_MICROS) {
@@ -457,19 +457,26 @@ public final class ShuttleControl {
         }
     }
 
-    /** A pot in the fingers goes out of the throat and falls; one on the lift falls when the cup opens below. */
+    /** A pot in the throat is gripped, goes out of it and falls; one on the lift falls when the cup opens below. */
     private void letGo(int inStep) {
-        if (phase == 0 && (!withPot || readings.position >= Places.DROP)) {
+        int inPhase = readings.micros - phaseMicros;
+        if (phase == 0) {
+            gripperClosed = withPot;
+            latchClosed = potOnLift;
+            if (!withPot || inPhase >= GRIPPING_MICROS) {
+                nextPhase();
+            }
+        } else if (phase == 1 && (!withPot || readings.position >= Places.DROP)) {
             gripperClosed = false;
             nextPhase();
-        } else if (phase == 1 && readings.micros - phaseMicros >= OPENING_MICROS) {
+        } else if (phase == 2 && (!withPot || inPhase >= OPENING_MICROS)) {
             nextPhase();
         }
         if (potOnLift && axes.isAt(Places.LIFT_DOWN) && axes.isBaseAt(Places.RACK)) {
             potOnLift = false;
             latchClosed = false;
         }
-        boolean isDone = phase > 1
+        boolean isDone = phase > 2
                 && ReachDrive.isHome(readings.position)
                 && axes.isAt(Places.LIFT_DOWN)
                 && axes.isBaseAt(Places.RACK)
@@ -523,8 +530,7 @@ public final class ShuttleControl {
             case TO_SHELF -> {
                 int height = Places.above(attempted);
                 axes.lift(height);
-                axes.base(
-                        axes.isAt(height) || readings.lift >= height ? Places.SHELF : Places.BEFORE_SHELF, BASE_DRIVE);
+                axes.base(readings.lift >= height - Places.LIFT_SOON ? Places.SHELF : Places.BEFORE_SHELF, BASE_DRIVE);
             }
             case SETTING -> {
                 axes.lift(Places.on(attempted));
@@ -572,9 +578,9 @@ public final class ShuttleControl {
     }
 
     private void driveGivenUp() {
-        if (phase == 0) {
-            axes.reach(withPot ? fastest : 0);
-        } else if (phase > 1) {
+        if (phase == 1 && withPot) {
+            axes.reach(fastest);
+        } else if (phase > 2) {
             axes.reachHome(fastest);
         }
         axes.base(Places.RACK, BASE_DRIVE);

@@ -80,37 +80,38 @@ final class Symptoms {
 
     boolean isSeen(Symptom symptom, Step step, int inStepMicros) {
         return switch (symptom) {
-            case CURRENT_OVER_LIMIT -> (step == Step.REACHING || step == Step.DRAWING_BACK)
-                    && readings.current > limits.reachCurrent
-                    && readings.isFasterThan(MOVING_MILLIMETRES_PER_SECOND);
-            case STOPPED_EARLY -> step == Step.REACHING
-                    && readings.position < limits.rackZone
-                    && stands()
-                    && isBelieved(Step.REACHING);
-            case GRIP_NOT_THERE -> step == Step.REACHING
-                    && variant != Variant.NO_GRIPPER_BEAM
-                    && readings.position >= limits.rackZone
-                    && stands()
-                    && !readings.beamBroken;
-            case GRIP_MISSED -> step == Step.DRAWING_BACK
-                    && withPot
-                    && variant != Variant.NO_THROAT_BEAM
-                    && readings.position <= POT_IN_THROAT
-                    && !readings.throatBroken;
-            case CAUGHT_BEHIND -> step == Step.DRAWING_BACK
-                    && readings.position >= limits.throatZone
-                    && stands()
-                    && isBelieved(Step.DRAWING_BACK);
-            case JAMMED_IN_THROAT -> step == Step.DRAWING_BACK
-                    && readings.position < limits.throatZone
-                    && !ReachDrive.isHome(readings.position)
-                    && stands();
+            case CURRENT_OVER_LIMIT ->
+                (step == Step.REACHING || step == Step.DRAWING_BACK)
+                        && readings.current > limits.reachCurrent
+                        && readings.isFasterThan(MOVING_MILLIMETRES_PER_SECOND);
+            case STOPPED_EARLY ->
+                step == Step.REACHING && readings.position < limits.rackZone && stands() && isBelieved(Step.REACHING);
+            case GRIP_NOT_THERE ->
+                step == Step.REACHING
+                        && variant != Variant.NO_GRIPPER_BEAM
+                        && readings.position >= limits.rackZone
+                        && stands()
+                        && !readings.beamBroken;
+            case GRIP_MISSED ->
+                step == Step.DRAWING_BACK
+                        && withPot
+                        && variant != Variant.NO_THROAT_BEAM
+                        && readings.position <= POT_IN_THROAT
+                        && !readings.throatBroken;
+            case CAUGHT_BEHIND ->
+                step == Step.DRAWING_BACK
+                        && readings.position >= limits.throatZone
+                        && stands()
+                        && isBelieved(Step.DRAWING_BACK);
+            case JAMMED_IN_THROAT ->
+                step == Step.DRAWING_BACK
+                        && readings.position < limits.throatZone
+                        && !ReachDrive.isHome(readings.position)
+                        && stands();
             case BASE_OFF_PLACE -> isBaseStuck(step);
             case SHELF_BLOCKED -> step == Step.TO_SHELF && isSomethingAtShelf();
-            case HAND_OVER_FAILED -> step == Step.HANDING_OVER
-                    && isPotRaised
-                    && variant != Variant.NO_THROAT_BEAM
-                    && readings.throatBroken;
+            case HAND_OVER_FAILED ->
+                step == Step.HANDING_OVER && isPotRaised && variant != Variant.NO_THROAT_BEAM && readings.throatBroken;
             case TIME_NEARLY_OUT -> step.isOfRun() && step != Step.PARKING && readings.runMillis >= limits.parkBy;
             case SENSOR_CONTRADICTS -> {
                 without = contradictions.look(step, inStepMicros, variant);
@@ -137,10 +138,10 @@ final class Symptoms {
     private boolean isBaseStuck(Step step) {
         boolean stands = readings.isBaseSlowerThan(BASE_STANDS_BELOW) && axes.baseEffort() >= BASE_TRIES;
         return switch (step) {
-            case REACHING, GRIPPING, DRAWING_BACK, EASING, HANDING_OVER, SETTING, TO_SHELF, TO_RACK -> stands
-                    && (Math.abs(readings.base - place) > limits.offPlace || Math.abs(readings.heading) > TURNED);
-            case COMING_BACK -> stands
-                    && Math.abs(Places.SHELF_FROM_RACK - readings.front - Places.RACK) > REFERENCE_SLACK;
+            case REACHING, GRIPPING, DRAWING_BACK, EASING, HANDING_OVER, SETTING, TO_SHELF, TO_RACK ->
+                stands && (Math.abs(readings.base - place) > limits.offPlace || Math.abs(readings.heading) > TURNED);
+            case COMING_BACK ->
+                stands && Math.abs(Places.SHELF_FROM_RACK - readings.front - Places.RACK) > REFERENCE_SLACK;
             default -> false;
         };
     }
