@@ -104,9 +104,14 @@ final class TestBench {
     }
 
     void open() {
+        openUnwatched();
+        watchThem();
+    }
+
+    /** Opens a session that records nothing: events alone come. */
+    void openUnwatched() {
         assertTrue(runUntil(() -> !hellos.isEmpty(), 1_000_000), "no greeting");
         ask(new Open(1, 1));
-        watchThem();
     }
 
     private void watchThem() {

@@ -123,6 +123,13 @@ final class Axes {
 
     /** Gives everything to the actuators; in a safe stop the motors are the stop's. */
     void drive() {
+        // What was not wanted in this tick grows from nothing when it is wanted again.
+        if (liftWanted == 0) {
+            lift.off();
+        }
+        if (baseWanted == 0) {
+            base.off();
+        }
         int reachDrive = probe.drive(channels.reachCommand, reach.towards(reachWanted, readings.elapsedMicros));
         int liftDrive = probe.drive(channels.liftCommand, liftWanted);
         int baseDrive = probe.drive(channels.baseCommand, baseWanted);
