@@ -44,7 +44,7 @@ public record RigFile(
     }
 
     /**
-     * A rig's file without derived quantities and compound faults.
+     * A rig's file without a line of its own, derived quantities and compound faults.
      *
      * @param place where the file starts
      * @param name the rig's name
@@ -66,7 +66,19 @@ public record RigFile(
             List<GuardSpec> guards,
             Map<String, String> wiring,
             Path snapshot) {
-        this(place, name, virtual, leaseMillis, settlingMicros, ready, guards, wiring, snapshot, List.of(), List.of());
+        this(
+                place,
+                name,
+                virtual,
+                SerialLine.usual(),
+                leaseMillis,
+                settlingMicros,
+                ready,
+                guards,
+                wiring,
+                snapshot,
+                List.of(),
+                List.of());
     }
 
     /**
