@@ -101,7 +101,12 @@ class FailSafeTests {
                         Programs.when(1, TestBench.POSITION, Comparison.AT_MOST, 500),
                         untilAnswered(1, 6)),
                 new Trouble(
-                        "shoved from the rack", 7, 3, stuck("base.push", 800), fromPosition(1, 1000), untilAnswered(1, 7)),
+                        "shoved from the rack",
+                        7,
+                        3,
+                        stuck("base.push", 800),
+                        fromPosition(1, 1000),
+                        untilAnswered(1, 7)),
                 new Trouble(
                         "shoved from the shelf",
                         7,
@@ -121,7 +126,12 @@ class FailSafeTests {
                         forceFor(1, channel("shelf.visitor"), 2500, 3_000_000),
                         inStep(1, HANDING_OVER)),
                 new Trouble(
-                        "hand-over fails once", 9, 4, stuck("pot.stays", 1), inStep(1, HANDING_OVER), untilAnswered(1, 9)),
+                        "hand-over fails once",
+                        9,
+                        4,
+                        stuck("pot.stays", 1),
+                        inStep(1, HANDING_OVER),
+                        untilAnswered(1, 9)),
                 new Trouble(
                         "hand-over fails three times",
                         10,
@@ -174,8 +184,7 @@ class FailSafeTests {
         for (int seed = 1; seed <= SEEDS; seed++) {
             WholeMachine run = WholeMachine.standard().begin(seed, trouble.entries);
             run.parks();
-            List<Integer> before =
-                    run.answers().subList(0, run.answers().indexOf(trouble.failSafe) + 1);
+            List<Integer> before = run.answers().subList(0, run.answers().indexOf(trouble.failSafe) + 1);
             assertTrue(
                     allowed.containsAll(before),
                     () -> trouble + ", seed " + run + ": answers " + run.answers() + ", steps " + run.steps());

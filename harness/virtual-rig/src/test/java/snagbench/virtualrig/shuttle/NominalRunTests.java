@@ -24,8 +24,8 @@ class NominalRunTests {
             quickest = Math.min(quickest, parkedAt);
             int set = run.plant().potsOnPegs();
             if (!parked || set != 4 || !run.answers().isEmpty()) {
-                others.add("seed " + seed + ": parked " + parked + ", " + set + " pots set, " + run.plant().potsLost()
-                        + " lost, fail-safes " + run.answers() + ", steps " + run.steps());
+                others.add("seed " + seed + ": parked " + parked + ", " + set + " pots set, "
+                        + run.plant().potsLost() + " lost, fail-safes " + run.answers() + ", steps " + run.steps());
             }
         }
         assertEquals(List.of(), others, others.size() + " of " + SEEDS + " runs were not nominal");
