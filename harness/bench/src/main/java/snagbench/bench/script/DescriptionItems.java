@@ -80,6 +80,7 @@ public final class DescriptionItems {
                 0,
                 limits.frame(),
                 limits.kinds(),
+                limits.history(),
                 "");
     }
 
@@ -124,7 +125,8 @@ public final class DescriptionItems {
                 hello.points,
                 hello.guards,
                 hello.frame,
-                hello.kinds);
+                hello.kinds,
+                hello.history);
     }
 
     private static ChannelDescription channel(int index, List<Item> from) {

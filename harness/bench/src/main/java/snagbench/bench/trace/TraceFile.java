@@ -99,7 +99,7 @@ public final class TraceFile {
     }
 
     private static Hello restart(ResetCause cause) {
-        return new Hello(0, 0, Wire.VERSION, 1, cause.code(), 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, "");
+        return new Hello(0, 0, Wire.VERSION, 1, cause.code(), 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, "");
     }
 
     private void event(Happening one) throws IOException {
