@@ -1,7 +1,22 @@
 /* What this does and why is in firmware-notes/wire-format.md, chapter by chapter; how it is used, in snag_probe.h. */
 #include "snag_probe.h"
 
+#if __STDC_HOSTED__
 #include <string.h>
+#else
+/* Without a C library the program has these, which compilers call by themselves too. */
+#include <stddef.h>
+void *memcpy(void *to, const void *from, size_t count);
+void *memmove(void *to, const void *from, size_t count);
+void *memset(void *to, int byte, size_t count);
+#endif
+
+/* Kept as functions where flash counts: on 8-bit parts their code is long. */
+#ifdef __GNUC__
+#define APART __attribute__((noinline))
+#else
+#define APART
+#endif
 
 #define VERSION 1
 #define NONE 0xFF
@@ -55,7 +70,8 @@ enum { WHEN, WHILE, UNTIL };
 enum { TRAVEL, SPEED, STALL };
 enum { LASTED, ENDED_UNTIL, ENDED_WHILE, RELEASED, NOT_ENDED = NONE };
 enum { ITEM_CHANNEL, ITEM_RANGE, ITEM_VALUE_NAME, ITEM_FAIL_SAFE };
-enum { ONE_TICK = 1, STAGE = 2 };
+enum { ONE_TICK = 1, STAGE = 2 }; /* flags of an entry; the next ones are not on the line */
+enum { ACTIVE = 4, HAS_UNTIL = 8, WHEN_FAILS = 16, WHILE_FAILS = 32, UNTIL_FAILS = 64 };
 enum { DO_COMMAND = 0, DO_RELEASE_LATCH = 1 };
 enum {
     FLAG_ARMED = 1,
@@ -179,8 +195,8 @@ typedef struct {
 typedef struct {
     uint32_t tick;
     uint32_t micros;
-    int32_t a;
     int32_t b;
+    uint8_t a; /* of every kind of event a number below 256 */
     uint8_t kind;
 } event;
 
@@ -303,8 +319,8 @@ static struct {
     uint8_t term_count;
     bool armed;
     bool ended;
+    uint8_t active_count;
     uint32_t armed_micros;
-    uint32_t active;
     uint32_t program_digest;
 
     /* guards */
@@ -369,21 +385,26 @@ static int32_t as_signed(uint32_t bits) {
 }
 
 /* From an earlier time to a later one, modulo 2^32; negative where it is the other way round. */
-static int32_t since(uint32_t then, uint32_t now) {
+static APART int32_t since(uint32_t then, uint32_t now) {
     return as_signed(now - then);
 }
 
-static int32_t clamp(int64_t value, int32_t least, int32_t most) {
-    return value < least ? least : value > most ? most : (int32_t)value;
+static APART int32_t within(int32_t value, int32_t least, int32_t most) {
+    return value < least ? least : value > most ? most : value;
 }
 
 /* |x - y|, exact. */
-static uint32_t distance(int32_t x, int32_t y) {
+static APART uint32_t distance(int32_t x, int32_t y) {
     return x >= y ? (uint32_t)x - (uint32_t)y : (uint32_t)y - (uint32_t)x;
 }
 
+/* From a time to the start of this tick. */
+static APART int32_t ago(const uint32_t *then) {
+    return since(*then, s.micros);
+}
+
 /* Whether a distance is beyond a limit, which may be negative. */
-static bool is_beyond(uint32_t far, int32_t limit) {
+static APART bool is_beyond(uint32_t far, int32_t limit) {
     return limit < 0 || far > (uint32_t)limit;
 }
 
@@ -799,7 +820,7 @@ static bool describe(const snag_rig *rig) {
 
 /* ---- events ---- */
 
-static void event_add(uint8_t kind, int32_t a, int32_t b) {
+static APART void event_add(uint8_t kind, uint8_t a, int32_t b) {
     event *added;
     s.newest++;
     s.newest_at = s.newest_at + 1 == SNAG_RING ? 0 : (uint8_t)(s.newest_at + 1);
@@ -848,7 +869,7 @@ static bool event_send(void) {
     write_u32(next->tick);
     write_u32(next->micros);
     write_u32(next->kind);
-    write_i32(next->a);
+    write_u32(next->a);
     write_i32(next->b);
     return write_end();
 }
@@ -862,85 +883,134 @@ static void set_reading(uint8_t channel, int32_t real, int32_t told, uint8_t mar
     r->marks = (uint8_t)((r->marks & FORCED_IN_PERIOD) | READ_NOW | marks);
 }
 
-/* Rounds towards minus infinity; >> of a negative number is not portable. */
-static int64_t floor_shift(int64_t value, uint8_t bits) {
-    return value >= 0 ? value >> bits : ~(~value >> bits);
-}
+/*
+ * Values are 64 bits wide between entries. All that does not need the width is done in 32, since it is costly on small
+ * parts, and >> of a negative number is not portable C99.
+ */
 
 /* Since the entry became active, at most 2^31 - 1. */
-static int32_t elapsed(const slot *e) {
-    int32_t micros = since(e->on_micros, s.micros);
+static APART int32_t elapsed(const slot *e) {
+    int32_t micros = ago(&e->on_micros);
     return micros < 0 ? INT32_MAX : micros;
 }
 
+static APART int32_t clamp(const int64_t *value, int32_t least, int32_t most) {
+    return *value < least ? least : *value > most ? most : (int32_t)*value;
+}
+
+#if SNAG_WITH_OFFSET || SNAG_WITH_DRIFT || SNAG_WITH_SPIKE || SNAG_WITH_NOISE
+static APART void add(int64_t *value, int32_t x) {
+    *value += x;
+}
+#endif
+
 #if SNAG_WITH_OFFSET || SNAG_WITH_DRIFT
-static int64_t drifted(int32_t rate, const slot *e) {
-    return floor_shift((int64_t)rate * elapsed(e), 32);
+/* floor(rate * elapsed / 2^32), from products of halves. A negative rate is 2^32 less than its bits. */
+static APART int32_t drifted(int32_t rate, const slot *e) {
+    uint32_t micros = (uint32_t)elapsed(e);
+    uint32_t bits = (uint32_t)rate;
+    uint16_t low = (uint16_t)micros;
+    uint16_t high = (uint16_t)(micros >> 16);
+    uint32_t middle = (uint32_t)(uint16_t)(bits >> 16) * low + ((uint32_t)(uint16_t)bits * low >> 16);
+    uint32_t other = (uint32_t)(uint16_t)bits * high + (uint16_t)middle;
+    uint32_t product = (uint32_t)(uint16_t)(bits >> 16) * high + (middle >> 16) + (other >> 16);
+    return as_signed(rate < 0 ? product - micros : product);
+}
+#endif
+
+#if SNAG_WITH_OFFSET
+static int32_t ramped(const slot *e) {
+    int32_t value;
+    if (e->b == 0) {
+        return e->a;
+    }
+    value = drifted(e->b, e);
+    return e->a >= 0 ? (value > e->a ? e->a : value) : (value < e->a ? e->a : value);
+}
+#endif
+
+#if SNAG_WITH_SCALE
+static APART void scale(int64_t *value, int32_t factor) {
+    int64_t product = (int64_t)clamp(value, INT32_MIN, INT32_MAX) * factor + 0x8000;
+    *value = product >= 0 ? product >> 16 : ~(~product >> 16);
+}
+#endif
+
+#if SNAG_WITH_NOISE
+/* floor((a * g + 2^13) / 2^14), the part of a beyond 14 bits by itself. */
+static APART int32_t noise(const slot *e) {
+    uint32_t draw = e->of.draw;
+    int16_t g = (int16_t)((uint8_t)draw + (uint8_t)(draw >> 8) + (uint8_t)(draw >> 16) + (uint8_t)(draw >> 24) - 510);
+    int32_t low = e->a & 0x3FFF;
+    int32_t high = (e->a - low) / 0x4000;
+    int32_t rest = low * g + 0x2000;
+    return high * g + (rest >= 0 ? rest >> 14 : ~(~rest >> 14));
 }
 #endif
 
 #if SNAG_WITH_REPLAY
-static int64_t replayed(int64_t value, const slot *e) {
+static void replay(int64_t *value, const slot *e) {
     uint8_t entry = (uint8_t)(e - s.slots);
     for (uint16_t i = 0; i < s.point_count; i++) {
         if (s.points[i].entry == entry && s.points[i].ticks <= e->of.ticks) {
-            value = s.points[i].value;
+            *value = s.points[i].value;
         }
     }
-    return value;
 }
 #endif
 
-static int64_t apply(int64_t value, const slot *e) {
+static void apply(int64_t *value, const slot *e) {
     switch (e->kind) {
     case STUCK_AT:
-        return e->a;
+        *value = e->a;
+        break;
 #if SNAG_WITH_FREEZE
     case FREEZE:
-        return e->of.frozen;
+        *value = e->of.frozen;
+        break;
 #endif
 #if SNAG_WITH_OFFSET
-    case OFFSET: {
-        int64_t ramped = e->b == 0 ? e->a : drifted(e->b, e);
-        if (e->a >= 0 ? ramped > e->a : ramped < e->a) {
-            ramped = e->a;
-        }
-        return value + ramped;
-    }
+    case OFFSET:
+        add(value, ramped(e));
+        break;
 #endif
 #if SNAG_WITH_SCALE
     case SCALE:
-        return floor_shift((int64_t)clamp(value, INT32_MIN, INT32_MAX) * e->a + 0x8000, 16);
+        scale(value, e->a);
+        break;
 #endif
 #if SNAG_WITH_DRIFT
     case DRIFT:
-        return value + drifted(e->a, e);
+        add(value, drifted(e->a, e));
+        break;
 #endif
 #if SNAG_WITH_SPIKE
     case SPIKE:
-        return value + e->a;
+        add(value, e->a);
+        break;
 #endif
 #if SNAG_WITH_NOISE
-    case NOISE: {
-        uint32_t draw = e->of.draw;
-        int16_t g = (int16_t)((draw & 0xFF) + (draw >> 8 & 0xFF) + (draw >> 16 & 0xFF) + (draw >> 24) - 510);
-        return value + floor_shift((int64_t)e->a * g + 0x2000, 14);
-    }
+    case NOISE:
+        add(value, noise(e));
+        break;
 #endif
 #if SNAG_WITH_DROPOUT
     case DROPOUT:
-        return rom32(&s.rig->channels[e->channel].absent);
+        *value = rom32(&s.rig->channels[e->channel].absent);
+        break;
 #endif
 #if SNAG_WITH_DELAY
     case DELAY:
-        return s.history[e->of.past.from + ((e->marks & ROUND) != 0 ? e->of.past.next : 0)];
+        *value = s.history[e->of.past.from + ((e->marks & ROUND) != 0 ? e->of.past.next : 0)];
+        break;
 #endif
 #if SNAG_WITH_REPLAY
     case REPLAY:
-        return replayed(value, e);
+        replay(value, e);
+        break;
 #endif
     default:
-        return value;
+        break;
     }
 }
 
@@ -948,16 +1018,17 @@ static int64_t apply(int64_t value, const slot *e) {
 static uint8_t force(uint8_t channel, int32_t real, int32_t *told) {
     int64_t value = real;
     uint8_t marks = 0;
-    uint32_t left = s.active;
-    for (uint8_t i = 0; left != 0; i++, left >>= 1) {
-        const slot *e = &s.slots[i];
-        if ((left & 1u) != 0 && e->channel == channel && (e->marks & SHUT) == 0) {
-            value = apply(value, e);
+    if (s.active_count == 0) {
+        return 0;
+    }
+    for (const slot *e = s.slots; e < s.slots + s.slot_count; e++) {
+        if (e->channel == channel && (e->flags & ACTIVE) != 0 && (e->marks & SHUT) == 0) {
+            apply(&value, e);
             marks |= e->kind == DROPOUT ? FORCED | ABSENT : FORCED;
         }
     }
     if (marks != 0) {
-        *told = clamp(value, rom32(&s.rig->channels[channel].lowest), rom32(&s.rig->channels[channel].highest));
+        *told = clamp(&value, rom32(&s.rig->channels[channel].lowest), rom32(&s.rig->channels[channel].highest));
     }
     return marks;
 }
@@ -974,7 +1045,7 @@ int32_t snag_read(uint8_t channel, int32_t real) {
     }
     kind = kind_of(channel);
     /* Actuators go by snag_drive(); and while the rig stops, no command may set it going. */
-    if (s.active != 0 && kind != SNAG_ACTUATOR && (kind != SNAG_COMMAND || !s.stopping)) {
+    if (kind != SNAG_ACTUATOR && (kind != SNAG_COMMAND || !s.stopping)) {
         marks = force(channel, real, &told);
     }
     if (marks == 0 && s.commanded == channel) {
@@ -994,9 +1065,9 @@ int32_t snag_drive(uint8_t channel, int32_t wanted) {
     if ((s.readings[channel].marks & READ_NOW) != 0) {
         return s.readings[channel].told;
     }
-    if (s.active != 0 && snag_may_move()) {
-        marks = force(channel, wanted, &told) != 0 ? FORCED : 0;
-        told = wanted >= 0 ? clamp(told, 0, wanted) : clamp(told, wanted, 0);
+    if (snag_may_move() && force(channel, wanted, &told) != 0) {
+        marks = FORCED;
+        told = wanted >= 0 ? within(told, 0, wanted) : within(told, wanted, 0);
     }
     set_reading(channel, wanted, told, marks);
     return told;
@@ -1041,20 +1112,21 @@ static void program_clear(void) {
 #if SNAG_WINDOWS > 0
     s.windows_taken = 0;
 #endif
-    s.active = 0;
+    s.active_count = 0;
     s.armed = false;
     s.ended = false;
     s.program_digest = 0;
 }
 
-static bool is_active(uint8_t i) {
-    return (s.active >> i & 1u) != 0;
+static bool is_active(const slot *e) {
+    return (e->flags & ACTIVE) != 0;
 }
 
 static void program_arm(uint32_t seed) {
     for (uint8_t i = 0; i < s.slot_count; i++) {
         slot *e = &s.slots[i];
         e->marks = 0;
+        e->flags &= (uint8_t)~ACTIVE;
         e->decided_end = NOT_ENDED;
         e->ended_why = NOT_ENDED;
         e->strikes = 0;
@@ -1083,7 +1155,7 @@ static void program_arm(uint32_t seed) {
 #endif
     }
     s.armed_micros = s.micros;
-    s.active = 0;
+    s.active_count = 0;
     s.armed = true;
     s.ended = false;
 }
@@ -1106,7 +1178,7 @@ static void entry_goes_on(slot *e, bool begins) {
         timing *t = &s.timings[e->timing];
         if (begins) {
             t->edge = s.micros + t->on_micros;
-        } else if (t->on_micros != 0 && since(t->edge, s.micros) >= 0) {
+        } else if (t->on_micros != 0 && ago(&t->edge) >= 0) {
             e->marks ^= SHUT;
             t->edge += (e->marks & SHUT) != 0 ? t->off_micros : t->on_micros;
         }
@@ -1135,10 +1207,11 @@ static void program_begin_tick(void) {
         slot *e = &s.slots[i];
         bool begins = false;
         if (!s.stopping) {
-            if (is_active(i)) {
+            if (is_active(e)) {
                 uint8_t end = end_of(e);
                 if (end != NOT_ENDED) {
-                    s.active &= ~((uint32_t)1 << i);
+                    e->flags &= (uint8_t)~ACTIVE;
+                    s.active_count--;
                     e->decided_end = NOT_ENDED;
                     e->ended_why = end;
                     event_add(ENTRY_OFF, i, end);
@@ -1149,12 +1222,13 @@ static void program_begin_tick(void) {
                 e->strikes++;
                 e->on_micros = s.micros;
                 e->ended_why = NOT_ENDED;
-                s.active |= (uint32_t)1 << i;
+                e->flags |= ACTIVE;
+                s.active_count++;
                 event_add(ENTRY_ON, i, as_signed(e->strikes));
                 begins = true;
             }
         }
-        if (is_active(i)) {
+        if (is_active(e)) {
             entry_goes_on(e, begins);
         }
     }
@@ -1163,7 +1237,7 @@ static void program_begin_tick(void) {
 /* Ends everything at once, when the safe stop is done. */
 static void program_release(void) {
     for (uint8_t i = 0; i < s.slot_count; i++) {
-        if (is_active(i)) {
+        if (is_active(&s.slots[i])) {
             event_add(ENTRY_OFF, i, RELEASED);
         }
     }
@@ -1239,35 +1313,27 @@ static bool term_holds(term *t) {
     }
 }
 
-/* Entries, one bit each, that have terms of a role, and those of whose terms at least one does not hold. */
-typedef struct {
-    uint32_t have[3];
-    uint32_t fail[3];
-} conditions;
-
-static void look_at_terms(conditions *c) {
-    memset(c, 0, sizeof *c);
+static void look_at_terms(void) {
+    for (uint8_t i = 0; i < s.slot_count; i++) {
+        s.slots[i].flags &= (uint8_t)~(WHEN_FAILS | WHILE_FAILS | UNTIL_FAILS);
+    }
     for (uint8_t i = 0; i < s.term_count; i++) {
         term *t = &s.terms[i];
-        uint32_t bit = (uint32_t)1 << t->entry;
-        c->have[t->role] |= bit;
         if (!term_holds(t)) {
-            c->fail[t->role] |= bit;
+            s.slots[t->entry].flags |= (uint8_t)(WHEN_FAILS << t->role);
         }
     }
 }
 
 /* What ends an active entry with the next tick; a follower ends with its leader, which stands before it. */
-static uint8_t decide_end(uint8_t i, const conditions *c) {
-    const slot *e = &s.slots[i];
-    uint32_t bit = (uint32_t)1 << i;
+static uint8_t decide_end(const slot *e) {
     if (e->leader != NONE) {
         return s.slots[e->leader].decided_end;
     }
-    if ((c->have[UNTIL] & ~c->fail[UNTIL] & bit) != 0) {
+    if ((e->flags & (HAS_UNTIL | UNTIL_FAILS)) == HAS_UNTIL) {
         return ENDED_UNTIL;
     }
-    return (c->fail[WHILE] & bit) != 0 ? ENDED_WHILE : NOT_ENDED;
+    return (e->flags & WHILE_FAILS) != 0 ? ENDED_WHILE : NOT_ENDED;
 }
 
 static void strike(slot *e) {
@@ -1282,7 +1348,7 @@ static void strike(slot *e) {
 static void finish(slot *e) {
     e->marks |= DONE | DONE_NOW;
     e->done_micros = s.micros;
-    event_add(STAGE_DONE, (int32_t)(e - s.slots), 0);
+    event_add(STAGE_DONE, (uint8_t)(e - s.slots), 0);
 }
 
 /* Enabled from the tick after the one in which the stage that it hangs on was done. */
@@ -1295,9 +1361,8 @@ static bool is_enabled(const slot *e) {
 
 /* A wait has its limit in `lasts`: what comes about later, even in this tick, came too late. */
 static bool is_overdue(const slot *e) {
-    uint32_t enabled = e->after == NONE ? s.armed_micros : s.slots[e->after].done_micros;
-    int32_t waited = since(enabled, s.micros);
-    return e->kind == WAIT && e->lasts != 0 && waited > e->lasts;
+    const uint32_t *enabled = e->after == NONE ? &s.armed_micros : &s.slots[e->after].done_micros;
+    return e->kind == WAIT && e->lasts != 0 && ago(enabled) > e->lasts;
 }
 
 /* Without a timing: the first occasion strikes, once. */
@@ -1315,7 +1380,7 @@ static bool strikes_now(slot *e, bool holds, bool active) {
         if (holds && (e->marks & HELD) == 0) {
             t->held_since = s.micros;
         }
-        occasion = holds && ((e->marks & OCCASION) != 0 || since(t->held_since, s.micros) >= t->for_micros);
+        occasion = holds && ((e->marks & OCCASION) != 0 || ago(&t->held_since) >= t->for_micros);
     }
 #endif
     rises = occasion && (e->marks & OCCASION) == 0;
@@ -1331,7 +1396,7 @@ static bool strikes_now(slot *e, bool holds, bool active) {
                 t->delayed_since = s.micros;
             }
         }
-        if ((e->marks & DELAYING) != 0 && since(t->delayed_since, s.micros) >= t->delay_micros) {
+        if ((e->marks & DELAYING) != 0 && ago(&t->delayed_since) >= t->delay_micros) {
             e->marks &= (uint8_t)~DELAYING;
             return true;
         }
@@ -1341,7 +1406,7 @@ static bool strikes_now(slot *e, bool holds, bool active) {
     return strikes_plainly(e, rises, active);
 }
 
-static void decide_start(uint8_t i, const conditions *c) {
+static void decide_start(uint8_t i) {
     slot *e = &s.slots[i];
     if (e->leader != NONE) {
         if ((s.slots[e->leader].marks & STRUCK) != 0) {
@@ -1349,7 +1414,7 @@ static void decide_start(uint8_t i, const conditions *c) {
         }
         return;
     }
-    if (is_active(i) && (e->flags & STAGE) != 0 && (e->marks & DONE) == 0) {
+    if ((e->flags & (ACTIVE | STAGE)) == (ACTIVE | STAGE) && (e->marks & DONE) == 0) {
         finish(e);
     }
     if (!is_enabled(e)) {
@@ -1361,7 +1426,7 @@ static void decide_start(uint8_t i, const conditions *c) {
             s.slots[k].marks &= (uint8_t)~STRUCK;
         }
         event_add(STAGE_TIMED_OUT, i, 0);
-    } else if (strikes_now(e, (c->fail[WHEN] >> i & 1u) == 0, is_active(i))) {
+    } else if (strikes_now(e, (e->flags & WHEN_FAILS) == 0, is_active(e))) {
         if (e->kind == WAIT) {
             finish(e);
         } else {
@@ -1371,16 +1436,16 @@ static void decide_start(uint8_t i, const conditions *c) {
 }
 
 static void program_end_tick(void) {
-    conditions c;
-    look_at_terms(&c);
+    look_at_terms();
     for (uint8_t i = 0; i < s.slot_count; i++) {
-        s.slots[i].marks &= (uint8_t)~DONE_NOW;
-        if (is_active(i)) {
-            s.slots[i].decided_end = decide_end(i, &c);
+        slot *e = &s.slots[i];
+        e->marks &= (uint8_t)~DONE_NOW;
+        if (is_active(e)) {
+            e->decided_end = decide_end(e);
         }
     }
     for (uint8_t i = 0; i < s.slot_count && !s.ended; i++) {
-        decide_start(i, &c);
+        decide_start(i);
     }
 }
 
@@ -1471,7 +1536,7 @@ static bool guard_trips(guard *g) {
             g->marks |= STALLED;
             g->of.stalled_since = s.micros;
         }
-        return since(g->of.stalled_since, s.micros) >= g->time;
+        return ago(&g->of.stalled_since) >= g->time;
     }
 #endif
     return trips_on_travel(g);
@@ -1587,7 +1652,7 @@ static void stop_if_needed(void) {
         }
     }
 #endif
-    if (s.leased && since(s.lease_until, s.micros) >= 0) {
+    if (s.leased && ago(&s.lease_until) >= 0) {
         s.leased = false;
         event_add(LEASE, 0, 0);
         /* A bench that waits for the end of a stop cannot renew: that stop goes on under its own reason. */
@@ -1914,6 +1979,9 @@ static void term_take(const int32_t *f) {
         return;
     }
 #endif
+    if (f[C_ROLE] == UNTIL) {
+        s.slots[f[C_ENTRY]].flags |= HAS_UNTIL;
+    }
     t = &s.terms[s.term_count++];
     t->value = f[C_VALUE];
     t->entry = (uint8_t)f[C_ENTRY];
@@ -2084,7 +2152,7 @@ static void arm_start(const int32_t *f) {
     period_restart();
     events_start(false);
     done(as_signed(s.newest));
-    event_add(ARMED, f[A_ENTRIES], f[A_SEED]);
+    event_add(ARMED, s.slot_count, f[A_SEED]);
     snag_port_armed((uint32_t)f[A_SEED]);
 }
 
@@ -2556,7 +2624,15 @@ static void write_values(const part *p, uint8_t what) {
     }
 }
 
-static bool record_part(part *p, uint32_t active) {
+static uint32_t active_mask(void) {
+    uint32_t mask = 0;
+    for (uint8_t i = s.slot_count; i > 0; i--) {
+        mask = mask << 1 | (is_active(&s.slots[i - 1]) ? 1u : 0u);
+    }
+    return mask;
+}
+
+static bool record_part(part *p) {
     bool more = p->from + p->count < s.watched_count;
     uint8_t values = p->count;
     part_marks(p);
@@ -2569,7 +2645,7 @@ static bool record_part(part *p, uint32_t active) {
     write_u32(s.period);
     write_u32(s.tick);
     write_u32(s.micros);
-    write_u32(active);
+    write_u32(active_mask());
     write_u32(more ? flags_now() | FLAG_MORE : flags_now());
     write_u32(s.newest);
     write_u32(s.dropped);
@@ -2591,7 +2667,7 @@ static bool record_part(part *p, uint32_t active) {
 }
 
 /* Puts all parts of a record on the way, or none: half a record would look like a whole one of few channels. */
-static bool record_send(uint32_t active) {
+static bool record_send(void) {
     part p = {0, 0, 0, 0, 0};
     uint16_t waiting;
     write_begin(); /* moves what waits to the front, so that this length stays its end */
@@ -2601,7 +2677,7 @@ static bool record_send(uint32_t active) {
         if (p.count > MASK_BITS) {
             p.count = MASK_BITS;
         }
-        while (p.count > 0 && !record_part(&p, active)) {
+        while (p.count > 0 && !record_part(&p)) {
             p.count /= 2;
         }
         if (p.count == 0) {
@@ -2613,12 +2689,12 @@ static bool record_send(uint32_t active) {
     return true;
 }
 
-static void send(uint32_t active) {
+static void send(void) {
     bool first_done;
     out_flush();
     first_done = send_first();
     if (record_is_due()) {
-        if (!first_done || !record_send(active)) {
+        if (!first_done || !record_send()) {
             s.dropped++;
         }
         period_restart();
@@ -2641,7 +2717,7 @@ bool snag_start(const snag_rig *rig, uint32_t boot, uint8_t cause) {
         return false;
     }
     for (uint8_t c = 0; c < s.channels; c++) {
-        int32_t resting = clamp(0, rom32(&rig->channels[c].lowest), rom32(&rig->channels[c].highest));
+        int32_t resting = within(0, rom32(&rig->channels[c].lowest), rom32(&rig->channels[c].highest));
         s.readings[c].real = resting;
         s.readings[c].told = resting;
     }
@@ -2698,14 +2774,12 @@ void snag_begin_tick(void) {
 }
 
 void snag_end_tick(void) {
-    uint32_t active;
     if (!s.in_tick) {
         return;
     }
     s.in_tick = false;
     set_reading(0, s.readings[0].real, s.readings[0].real, 0);
     set_reading(1, as_signed(s.answer_count), as_signed(s.answer_count), 0);
-    active = s.active;
 #if SNAG_WITH_DELAY
     if (s.armed) {
         history_keep();
@@ -2721,7 +2795,7 @@ void snag_end_tick(void) {
         event_add(STOP, s.stop_reason, 1);
     }
     memset(s.answered, 0, sizeof s.answered);
-    send(active);
+    send();
 #if SNAG_GUARDS > 0
     kept_end_tick();
 #endif
