@@ -220,10 +220,10 @@ public final class PlanRunner {
         }
         // Only a virtual rig is brought to ready again by itself after a restart: a real one would move unattended.
         goesOn |= failure != null && failure.reason() == SessionException.Reason.RESTARTED && !isReal();
-        Judgement judgement = trace == null
-                ? Judgements.error("the script could not be armed: " + message(failure), run.script())
-                : judge(run, trace, failure);
         Trace counted = trace == null ? null : scriptRun.toItsEnd(trace);
+        Judgement judgement = counted == null
+                ? Judgements.error("the script could not be armed: " + message(failure), run.script())
+                : judge(run, counted, failure);
         return new Outcome(result(index, run, judgement, counted), failure, goesOn);
     }
 

@@ -12,6 +12,7 @@ import java.util.function.BooleanSupplier;
 import java.util.function.UnaryOperator;
 import snagbench.bench.link.Link;
 import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.RigFile;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.Shuttle;
 
@@ -24,10 +25,14 @@ final class Runs {
     private final List<PlannedRun> planned = new ArrayList<>();
     private UnaryOperator<Link> line = link -> link;
     private BooleanSupplier cancelled = () -> false;
+    private RunTerms terms = RunTerms.none();
+    private RigFile rig = Shuttle.file();
+    private RigConnector connector;
     private List<String> lines = List.of();
 
     private Runs(String build) {
         this.build = build;
+        this.connector = () -> line.apply(Shuttle.link(build));
     }
 
     static Runs on(String build) {
@@ -47,6 +52,24 @@ final class Runs {
         return this;
     }
 
+    /** With another way to the rig. */
+    Runs by(RigConnector way) {
+        connector = way;
+        return this;
+    }
+
+    /** With what the user allows and demands. */
+    Runs on(RunTerms wanted) {
+        terms = wanted;
+        return this;
+    }
+
+    /** With another rig's file. */
+    Runs with(RigFile file) {
+        rig = file;
+        return this;
+    }
+
     /** With a user who wants to stop. */
     Runs until(BooleanSupplier wanted) {
         cancelled = wanted;
@@ -63,7 +86,7 @@ final class Runs {
             RunPlan plan = new RunPlan(
                     "a test",
                     "a-test.plan.yaml",
-                    Shuttle.file(),
+                    rig,
                     Shuttle.description(),
                     build,
                     1,
@@ -72,8 +95,8 @@ final class Runs {
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
                     plan,
-                    RunTerms.none(),
-                    () -> line.apply(Shuttle.link(build)),
+                    terms,
+                    connector,
                     new RunFolder(folder),
                     listener,
                     cancelled,
