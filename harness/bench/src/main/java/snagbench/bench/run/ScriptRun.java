@@ -23,6 +23,8 @@ final class ScriptRun {
     private static final long LATE_EVENTS_MICROS = 2_000_000;
     /** How long a stop that the rig makes by itself is watched at most. */
     private static final long LONGEST_STOP_MICROS = SessionSettings.USUAL_STOP_MICROS;
+    /** A controller's clock may be slower than the harness's by a tenth: more than any oscillator's tolerance. */
+    private static final long CLOCKS_DIFFER_BY = 10;
 
     private final RigSession session;
     private final FaultScript script;
@@ -50,10 +52,16 @@ final class ScriptRun {
     /** Listens from arming to the end; what was seen is in the recorder even if this fails. */
     Trace listen(TraceRecorder recorder) throws SessionException {
         OptionalLong end = OptionalLong.empty();
+        // The rig's own time is known by its records alone, and those may all be lost.
+        long giveUpMicros = session.nowMicros()
+                + longestMicros
+                + longestMicros / CLOCKS_DIFFER_BY
+                + LATE_EVENTS_MICROS
+                + LONGEST_STOP_MICROS;
         while (true) {
             session.work(session.nowMicros() + CYCLE_MICROS);
             Trace trace = recorder.trace();
-            if (session.restart().isPresent()) {
+            if (session.restart().isPresent() || session.nowMicros() >= giveUpMicros) {
                 return trace;
             }
             if (trace.rows() == 0) {

@@ -23,8 +23,10 @@ import snagbench.wire.Item;
 import snagbench.wire.ItemRequest;
 import snagbench.wire.Keep;
 import snagbench.wire.LetGo;
+import snagbench.wire.MessageType;
 import snagbench.wire.Open;
 import snagbench.wire.Record;
+import snagbench.wire.Refusal;
 import snagbench.wire.Reply;
 import snagbench.wire.RequestBody;
 import snagbench.wire.ResetCause;
@@ -257,8 +259,8 @@ public final class RigSession {
      * @throws SessionException if that is not confirmed in time: the lease will do it then
      */
     public boolean letGo() throws SessionException {
-        finishOutstanding();
         leased = false;
+        finishOutstanding();
         // It is answered once the stop has run; the time for that is bounded here, and not by the number of tries.
         exchange.ask(new LetGo(), (int) (settings.stopMicros() / settings.answerMicros()) + 1);
         answer = null;
@@ -310,9 +312,9 @@ public final class RigSession {
             finishOutstanding();
             answer = null;
             askForLease();
-            leased = true;
             finishOutstanding();
             refuseUnlessDone("give a lease", answer);
+            leased = true;
         }
     }
 
@@ -359,7 +361,7 @@ public final class RigSession {
         }
     }
 
-    private void take(Reply reply) {
+    private void take(Reply reply) throws SessionException {
         if (reply instanceof Record part) {
             recorded(part);
         } else if (reply instanceof Event event) {
@@ -396,12 +398,22 @@ public final class RigSession {
         }
     }
 
-    private void answered(Answer told) {
-        if (exchange.settles(told.session, told.number)) {
-            answer = told;
-            if (told.done()) {
-                onDone.accept(told);
+    private void answered(Answer told) throws SessionException {
+        boolean isRenewal = leased && exchange.isWaitingFor(MessageType.KEEP);
+        if (!exchange.settles(told.session, told.number)) {
+            return;
+        }
+        answer = told;
+        if (told.done()) {
+            onDone.accept(told);
+        } else if (told.code == Refusal.OTHER_BOOT.code()) {
+            // The greeting of a restart is said once, and a bad line may have lost it.
+            if (restart == null) {
+                restarted(ResetCause.UNKNOWN);
             }
+        } else if (isRenewal) {
+            leased = false;
+            throw refused("renew the lease", told);
         }
     }
 
@@ -411,13 +423,17 @@ public final class RigSession {
             exchange.boot(told.boot);
         } else if (hello != null && told.boot != hello.boot) {
             ResetCause cause = ResetCause.of(told.cause);
-            restart = cause == null ? ResetCause.UNKNOWN : cause;
-            leased = false;
-            exchange.giveUpOutstanding();
-            TraceRecorder to = recorder;
-            if (to != null) {
-                to.restarted(restart);
-            }
+            restarted(cause == null ? ResetCause.UNKNOWN : cause);
+        }
+    }
+
+    private void restarted(ResetCause cause) {
+        restart = cause;
+        leased = false;
+        exchange.giveUpOutstanding();
+        TraceRecorder to = recorder;
+        if (to != null) {
+            to.restarted(cause);
         }
     }
 
