@@ -27,6 +27,7 @@ public final class TraceRecorder {
     private int lastWireMicros;
     private long lastMicros;
     private @Nullable Restart restart;
+    private @Nullable TraceRecorder after;
 
     /**
      * Begins an empty trace.
@@ -142,12 +143,50 @@ public final class TraceRecorder {
     }
 
     /**
+     * Begins the part behind the controller's restart. Its ticks, times and events count from the new boot.
+     *
+     * @param watchedChannels indices of the recorded channels, in the order in which records carry them
+     * @return takes what the rig reports from now on
+     * @throws IllegalStateException if no restart was noted, or such a part was begun before
+     */
+    public TraceRecorder afterRestart(int[] watchedChannels) {
+        if (restart == null || after != null) {
+            throw new IllegalStateException(restart == null ? "no restart was noted" : "begun already");
+        }
+        after = new TraceRecorder(rig, periodTicks, watchedChannels, 0, 0, 0);
+        return after;
+    }
+
+    /**
      * What is there now. Cheap: columns are shared, not copied.
      *
      * @return a view that does not change when more comes
      */
     public Trace trace() {
-        return new Trace(rig, periodTicks, watched, places, columns, rows, events, restart);
+        TraceRecorder part = after;
+        return new Trace(
+                rig,
+                periodTicks,
+                watched,
+                places,
+                columns,
+                rows,
+                events,
+                restart,
+                part == null ? null : part.trace());
+    }
+
+    RigDescription rig() {
+        return rig;
+    }
+
+    int periodTicks() {
+        return periodTicks;
+    }
+
+    /** How many channels are recorded. */
+    int width() {
+        return watched.length;
     }
 
     private static int[] placesByChannel(RigDescription rig, int[] watched) {
