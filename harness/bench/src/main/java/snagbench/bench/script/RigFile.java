@@ -12,6 +12,7 @@ import snagbench.wire.GuardKind;
  * @param place where the file starts
  * @param name the rig's name
  * @param virtual name of the provider, for a virtual rig
+ * @param line the cable, for a rig that hangs on one
  * @param leaseMillis how long a lease lives unless renewed
  * @param settlingMicros how long the rig needs after the last deadline of a script
  * @param ready how it is brought to ready; empty where it is always
@@ -25,6 +26,7 @@ public record RigFile(
         Place place,
         String name,
         Optional<String> virtual,
+        SerialLine line,
         int leaseMillis,
         long settlingMicros,
         Optional<Ready> ready,
@@ -65,6 +67,26 @@ public record RigFile(
             Map<String, String> wiring,
             Path snapshot) {
         this(place, name, virtual, leaseMillis, settlingMicros, ready, guards, wiring, snapshot, List.of(), List.of());
+    }
+
+    /**
+     * A rig's serial line.
+     *
+     * @param port path of the device; empty for a virtual rig, which hangs on one only where it is served
+     * @param baud bits a second, above 0
+     */
+    public record SerialLine(Optional<String> port, int baud) {
+        /** What many boards' examples set; common practice, no source. */
+        public static final int USUAL_BAUD = 115_200;
+
+        /**
+         * The line of a rig whose file says nothing of one.
+         *
+         * @return no port, and the usual speed
+         */
+        public static SerialLine usual() {
+            return new SerialLine(Optional.empty(), USUAL_BAUD);
+        }
     }
 
     /**
