@@ -49,6 +49,7 @@ public record RigFile(
      * @param place where the file starts
      * @param name the rig's name
      * @param virtual name of the provider, for a virtual rig
+     * @param line the cable, for a rig that hangs on one
      * @param leaseMillis how long a lease lives unless renewed
      * @param settlingMicros how long the rig needs after the last deadline of a script
      * @param ready how it is brought to ready; empty where it is always
@@ -60,13 +61,14 @@ public record RigFile(
             Place place,
             String name,
             Optional<String> virtual,
+            SerialLine line,
             int leaseMillis,
             long settlingMicros,
             Optional<Ready> ready,
             List<GuardSpec> guards,
             Map<String, String> wiring,
             Path snapshot) {
-        this(place, name, virtual, leaseMillis, settlingMicros, ready, guards, wiring, snapshot, List.of(), List.of());
+        this(place, name, virtual, line, leaseMillis, settlingMicros, ready, guards, wiring, snapshot, List.of(), List.of());
     }
 
     /**

@@ -1,5 +1,6 @@
 package snagbench.bench.trace;
 
+import java.util.OptionalLong;
 import snagbench.wire.ResetCause;
 
 /**
@@ -7,5 +8,7 @@ import snagbench.wire.ResetCause;
  *
  * @param cause as the controller tells it
  * @param afterTick the last tick that was heard of before; -1 where there was none since arming
+ * @param noLaterMicros it was no later than this, by the host's clock, in microseconds since arming; empty where nobody timed
+ *     it. The rig's own clock cannot tell, since it began anew
  */
-public record Restart(ResetCause cause, int afterTick) {}
+public record Restart(ResetCause cause, int afterTick, OptionalLong noLaterMicros) {}

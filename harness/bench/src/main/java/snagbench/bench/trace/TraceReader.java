@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalLong;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.script.DescriptionItems;
 import snagbench.bench.script.ProbeCapacity;
@@ -154,7 +155,10 @@ final class TraceReader {
                 }
                 case Frames.RESTART -> {
                     ResetCause cause = ResetCause.of(payload.int32());
-                    recorder.restarted(cause == null ? ResetCause.UNKNOWN : cause);
+                    long noLater = payload.integer();
+                    recorder.restarted(
+                            cause == null ? ResetCause.UNKNOWN : cause,
+                            noLater < 0 || payload.failed() ? OptionalLong.empty() : OptionalLong.of(noLater));
                     restarted = true;
                 }
                 case Frames.WATCH -> {

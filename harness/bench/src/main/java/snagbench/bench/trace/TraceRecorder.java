@@ -1,6 +1,7 @@
 package snagbench.bench.trace;
 
 import java.util.Arrays;
+import java.util.OptionalLong;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.script.RigDescription;
 import snagbench.wire.Event;
@@ -136,9 +137,19 @@ public final class TraceRecorder {
      * @param cause as the controller tells it
      */
     public void restarted(ResetCause cause) {
+        restarted(cause, OptionalLong.empty());
+    }
+
+    /**
+     * Notes that the controller started anew.
+     *
+     * @param cause as the controller tells it
+     * @param noLaterMicros it was no later than this, by the host's clock, in microseconds since arming
+     */
+    public void restarted(ResetCause cause, OptionalLong noLaterMicros) {
         closeRow();
         if (restart == null) {
-            restart = new Restart(cause, newestTick);
+            restart = new Restart(cause, newestTick, noLaterMicros);
         }
     }
 

@@ -138,9 +138,10 @@ public final class TraceWriter {
             part(trace, over);
             if (trace.restart().isPresent()) {
                 CborWriter to = frames.begin();
-                to.array(2);
+                to.array(3);
                 to.integer(Frames.RESTART);
                 to.integer(trace.restart().get().cause().code());
+                to.integer(trace.restart().get().noLaterMicros().orElse(-1));
                 put("a restart");
                 inSecondPart = true;
                 watchWritten = false;
