@@ -15,10 +15,12 @@ import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.RigFile;
+import snagbench.bench.session.Programs;
 import snagbench.bench.session.RigSession;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.SessionSettings;
 import snagbench.bench.trace.Trace;
+import snagbench.bench.trace.TraceHeader;
 import snagbench.bench.trace.TraceRecorder;
 import snagbench.wire.ChannelKind;
 import snagbench.wire.Hello;
@@ -131,7 +133,7 @@ public final class PlanRunner {
             }
             Optional<String> lacking = terms.lacking(run.script(), isReal());
             if (lacking.isPresent()) {
-                note(journal, result(index, run, Judgements.none(lacking.get()), null));
+                note(journal, result(index, run, Judgements.none(lacking.get()), null, Optional.empty()));
                 continue;
             }
             try {
@@ -181,12 +183,22 @@ public final class PlanRunner {
         RigSession at = current();
         TraceRecorder recorder = null;
         SessionException failure = null;
+        TraceKeeper keeper = new TraceKeeper(
+                folder,
+                index,
+                new TraceHeader(
+                        TraceHeader.Origin.RUN,
+                        run.script().name(),
+                        run.seed(),
+                        Programs.digestOf(run.script()),
+                        at.hello().build));
         ScriptRun scriptRun = new ScriptRun(
                 at,
                 run.script(),
                 plan.rig().settlingMicros(),
                 plan.runTimeMicros(),
-                micros -> listener.progressed(index, micros));
+                micros -> listener.progressed(index, micros),
+                keeper::append);
         try {
             recorder = at.arm(run.script(), run.seed());
             scriptRun.listen(recorder);
@@ -194,6 +206,7 @@ public final class PlanRunner {
             failure = e;
         }
         if (failure != null && failure.reason() == SessionException.Reason.CANCELLED) {
+            keeper.close();
             return new Outcome(null, failure, false);
         }
         boolean goesOn = false;
@@ -206,8 +219,16 @@ public final class PlanRunner {
             letGoIfItHears(failure);
             failure = at.restart().isPresent() ? restarted(at.restart().get()) : failure;
         }
-        Trace trace = recorder == null ? null : recorder.trace();
+        if (recorder != null && isExpectedRestart(run, recorder, failure)) {
+            failure = goOn(scriptRun, recorder);
+            if (failure.reason() == SessionException.Reason.CANCELLED) {
+                keeper.close();
+                return new Outcome(null, failure, false);
+            }
+        }
+        Trace trace = recorder == null ? null : scriptRun.toItsEnd(recorder.trace());
         at.endRecording();
+        current().endRecording();
         if (failure == null) {
             try {
                 latched = at.letGo();
@@ -220,11 +241,42 @@ public final class PlanRunner {
         }
         // Only a virtual rig is brought to ready again by itself after a restart: a real one would move unattended.
         goesOn |= failure != null && failure.reason() == SessionException.Reason.RESTARTED && !isReal();
-        Trace counted = trace == null ? null : scriptRun.toItsEnd(trace);
-        Judgement judgement = counted == null
+        Judgement judgement = trace == null
                 ? Judgements.error("the script could not be armed: " + message(failure), run.script())
-                : judge(run, counted, failure);
-        return new Outcome(result(index, run, judgement, counted), failure, goesOn);
+                : judge(run, trace, failure);
+        Optional<String> kept = Optional.empty();
+        if (trace != null) {
+            keeper.finish(trace);
+            kept = Optional.of(keeper.name());
+        }
+        return new Outcome(result(index, run, judgement, trace, kept), failure, goesOn);
+    }
+
+    private static boolean isExpectedRestart(
+            PlannedRun run, TraceRecorder recorder, @Nullable SessionException failure) {
+        boolean heard = failure == null || failure.reason() == SessionException.Reason.RESTARTED;
+        return heard
+                && AfterRestart.isExpected(run.script())
+                && recorder.trace().restart().isPresent();
+    }
+
+    /**
+     * Listens on behind a restart that the script expects. Nothing that moves is sent: what the control code does now, it does
+     * by itself.
+     */
+    private SessionException goOn(ScriptRun scriptRun, TraceRecorder recorder) {
+        try {
+            if (current().restart().isPresent()) {
+                latched = false;
+                reopen(0);
+            }
+            current().recordAfterRestart(recorder);
+            scriptRun.listenAfterRestart(current(), recorder);
+        } catch (SessionException e) {
+            return e;
+        }
+        return new SessionException(
+                SessionException.Reason.RESTARTED, "the controller restarted, as the script expects");
     }
 
     /** What a lost line means, now that it is known whether the rig came back: it may have gone because it restarted. */
@@ -259,8 +311,8 @@ public final class PlanRunner {
                 : judgement;
     }
 
-    private ScriptResult result(int index, PlannedRun run, Judgement judgement, @Nullable Trace trace)
-            throws IOException {
+    private ScriptResult result(
+            int index, PlannedRun run, Judgement judgement, @Nullable Trace trace, Optional<String> traceFile) {
         return new ScriptResult(
                 index,
                 run.script().name(),
@@ -274,7 +326,7 @@ public final class PlanRunner {
                 trace == null || trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
                 loops(trace),
                 trace == null ? 0 : ScriptRun.gapTicks(trace),
-                Optional.empty());
+                traceFile);
     }
 
     private static ScriptResult.LoopTimes loops(@Nullable Trace trace) {

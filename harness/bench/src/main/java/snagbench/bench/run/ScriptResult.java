@@ -20,7 +20,7 @@ import snagbench.bench.script.Place;
  * @param rigMicros how long it ran on the rig's clock, from arming on, in microseconds
  * @param loops loop times seen
  * @param gapTicks ticks of which nothing was recorded
- * @param trace file of the trace beside the journal, if one was kept
+ * @param trace file of the trace, from the journal's folder on, with slashes; empty where there is none
  */
 public record ScriptResult(
         int index,

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.OptionalLong;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -71,6 +72,7 @@ public final class RigSession implements AutoCloseable {
     private boolean leaseRanOut;
     private @Nullable Answer renewalRefused;
     private long renewMicros;
+    private long armedMicros;
 
     private RigSession(Link link, SessionSettings settings) {
         this.settings = settings;
@@ -339,6 +341,8 @@ public final class RigSession implements AutoCloseable {
         for (RequestBody message : program.messages()) {
             call("take a part of the script \"" + script.name() + "\"", message);
         }
+        // The rig is armed no earlier than it is asked: so the host can tell by when a restart had been.
+        armedMicros = nowMicros();
         Answer armed = call(
                 "be armed",
                 new Arm(program.entries(), program.digest(), guardCount, guardDigest, seed),
@@ -349,6 +353,16 @@ public final class RigSession implements AutoCloseable {
             throw new IllegalStateException("armed at tick " + armed.tick + " without a recorder");
         }
         return to;
+    }
+
+    /**
+     * From now on what the rig reports goes to the part behind the restart of an earlier session's trace. That wants no lease,
+     * and nothing moves by it.
+     *
+     * @param before has noted the restart
+     */
+    public void recordAfterRestart(TraceRecorder before) {
+        recorder = before.afterRestart(watched);
     }
 
     /** From now on nothing goes to the recorder any more. */
@@ -565,12 +579,12 @@ public final class RigSession implements AutoCloseable {
         if (restart == null || restart == ResetCause.UNKNOWN) {
             restart = cause;
         }
-        leased = false;
         exchange.giveUpOutstanding();
         TraceRecorder to = recorder;
         if (to != null) {
-            to.restarted(cause);
+            to.restarted(cause, leased ? OptionalLong.of(nowMicros() - armedMicros) : OptionalLong.empty());
         }
+        leased = false;
     }
 
     /**
