@@ -64,7 +64,7 @@ class ModelTests {
             heldReal = new int[channels];
             heldTold = new int[channels];
             heldForced = new boolean[channels];
-            model = new ReferenceModel(program.entries, program.timings, program.terms, rig.description.channels());
+            model = new ReferenceModel(program, TestRig.SEED, rig.description.channels());
             rig.send(rig.armRequest());
             rig.replies.clear();
             zero = rig.tick + 1;
@@ -129,7 +129,8 @@ class ModelTests {
 
         /** Walks about in small steps; now and then a channel is not read, and a fail-safe answers. */
         private void inputs(int tick) {
-            for (Channel channel : Arrays.asList(rig.position, rig.current, rig.trigger, rig.step, rig.runs)) {
+            for (Channel channel : Arrays.asList(
+                    rig.position, rig.current, rig.trigger, rig.step, rig.runs, rig.motor, rig.wide, rig.start)) {
                 if (tick == 0 || random.nextInt(3) == 0) {
                     int least = Math.max(channel.lowest(), -4);
                     int most = Math.min(channel.highest(), 4);

@@ -39,7 +39,8 @@ final class TestRig {
     static final int OTHER_SESSION = 0x1234;
     static final int BOOT = 0x80000007;
     static final int TICK = 5000;
-    static final ProbeLimits ROOMY = new ProbeLimits(32, 128, 0, 8, 1024, 512, 4096);
+    static final int SEED = 42;
+    static final ProbeLimits ROOMY = new ProbeLimits(32, 128, 256, 1000, 8, 1024, 512, 4096);
 
     final Channel position;
     final Channel current;
@@ -50,6 +51,8 @@ final class TestRig {
     final Channel runs;
     final Channel trigger;
     final Channel wide;
+    final Channel gain;
+    final Channel jam;
     final FailSafe fs1;
     final FailSafe fs2;
     final Description description;
@@ -110,6 +113,8 @@ final class TestRig {
         runs = builder.channel(ChannelSpec.of(ChannelKind.COUNTER, "runs").range(0, 1000));
         trigger = builder.channel(ChannelSpec.of(ChannelKind.SENSOR, "trigger").range(-100, 100));
         wide = builder.channel(ChannelSpec.of(ChannelKind.SENSOR, "wide").range(Integer.MIN_VALUE, Integer.MAX_VALUE));
+        gain = builder.channel(ChannelSpec.of(ChannelKind.CONSTANT, "gain").range(-50, 50));
+        jam = builder.channel(ChannelSpec.of(ChannelKind.DISTURBANCE, "jam").range(0, 1));
         fs1 = builder.failSafe(1, "FS-01");
         fs2 = builder.failSafe(2, "FS-02");
         description = builder.build();
@@ -291,7 +296,7 @@ final class TestRig {
     }
 
     Arm armRequest() {
-        return new Arm(entries, programDigest.value(), guards, guardDigest.value(), 42);
+        return new Arm(entries, programDigest.value(), guards, guardDigest.value(), SEED);
     }
 
     /** Arms; the tick that was run is tick 0. All that was heard before is forgotten. */

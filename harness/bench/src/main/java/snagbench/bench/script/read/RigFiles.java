@@ -191,7 +191,9 @@ public final class RigFiles {
                 ready,
                 guards,
                 wiring,
-                snapshotOf(file)));
+                snapshotOf(file),
+                List.of(),
+                List.of()));
     }
 
     /** A rig is a virtual one, or hangs on a cable. */
