@@ -90,7 +90,7 @@ public final class RigSession implements AutoCloseable {
     public static RigSession open(Link link, SessionSettings settings, Optional<RigDescription> known)
             throws SessionException {
         for (int starts = 1; ; starts++) {
-            RigSession session = new RigSession(link, settings);
+            RigSession session = new RigSession(link, settings.again(starts));
             try {
                 session.greet();
                 session.describe(known);

@@ -32,6 +32,8 @@ public record SessionSettings(
      */
     public static final long BOARD_GREETING_MICROS = 6_000_000;
 
+    private static final int FAR_APART_BITS = 29;
+
     /** How often is asked, usually. */
     public static final int USUAL_TRIES = 8;
 
@@ -67,5 +69,12 @@ public record SessionSettings(
      */
     public SessionSettings withGreeting(long micros, long busy) {
         return new SessionSettings(nonce, leaseMillis, answerMicros, tries, stopMicros, micros, busy, cancelled);
+    }
+
+    /** The same under another name, for a session that has to begin anew; numbers given out in order do not come up there. */
+    SessionSettings again(int starts) {
+        int another = nonce + ((starts - 1) << FAR_APART_BITS);
+        return new SessionSettings(
+                another, leaseMillis, answerMicros, tries, stopMicros, greetingMicros, busyMicros, cancelled);
     }
 }
