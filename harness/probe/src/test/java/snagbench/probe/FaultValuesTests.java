@@ -14,7 +14,6 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
-import snagbench.wire.Arm;
 import snagbench.wire.ChannelKind;
 import snagbench.wire.Comparison;
 import snagbench.wire.Entry;
@@ -75,8 +74,7 @@ class FaultValuesTests {
             for (Line point : points) {
                 rig.load(new Point(point.figure(0), point.figure(1), point.figure(2)));
             }
-            Arm arm = rig.armRequest();
-            rig.send(new Arm(arm.entries, arm.digest, arm.guards, arm.guardDigest, head.figure(5)));
+            rig.send(rig.armRequest(head.figure(5)));
             for (Line tick : ticks) {
                 rig.real(rig.trigger, tick.figure(2));
                 rig.real(channel, tick.figure(3));

@@ -312,7 +312,11 @@ final class TestRig {
     }
 
     Arm armRequest() {
-        return new Arm(entries, programDigest.value(), guards, guardDigest.value(), SEED);
+        return armRequest(SEED);
+    }
+
+    Arm armRequest(int seed) {
+        return new Arm(entries, programDigest.value(), guards, guardDigest.value(), seed);
     }
 
     /** Arms; the tick that was run is tick 0. All that was heard before is forgotten. */
