@@ -229,7 +229,7 @@ class EffectTests {
     private List<Integer> agesOf(int from, EventKind kind) {
         List<Integer> ages = new ArrayList<>();
         for (String event : rig.events(kind, from)) {
-            ages.add(Integer.valueOf(event.split(":")[0]));
+            ages.add(Integer.valueOf(event.split(":", -1)[0]));
         }
         return ages;
     }

@@ -29,19 +29,19 @@ class FaultValuesTests {
     private static final int TICKS = 20;
 
     /** One line of the table: its first word, and its figures. */
-    private record Line(String word, long[] figures, String name) {
+    private record Line(String word, List<Long> figures, String name) {
         static Line of(String text) {
             String[] cells = text.split(",", -1);
             int figures = cells[0].equals("case") ? cells.length - 2 : cells.length - 1;
-            long[] numbers = new long[figures];
+            List<Long> numbers = new ArrayList<>();
             for (int i = 0; i < figures; i++) {
-                numbers[i] = Long.parseLong(cells[i + 1]);
+                numbers.add(Long.valueOf(cells[i + 1]));
             }
             return new Line(cells[0], numbers, figures == cells.length - 1 ? "" : cells[cells.length - 1]);
         }
 
         int figure(int place) {
-            return (int) figures[place];
+            return figures.get(place).intValue();
         }
     }
 

@@ -253,7 +253,8 @@ final class RandomSession {
         rig.number++;
         byte[] bytes = Arrays.copyOf(frame.frame(), frame.length());
         if (oneIn(3)) {
-            bytes[random.nextInt(bytes.length)] ^= 1 << random.nextInt(8);
+            int place = random.nextInt(bytes.length);
+            bytes[place] = (byte) (bytes[place] ^ 1 << random.nextInt(8));
         }
         rig.line.send(bytes, oneIn(6) ? random.nextInt(bytes.length) : bytes.length);
         tick();
