@@ -42,7 +42,7 @@ class FailSafeTests {
      * @param pots that must be set by the time the machine parks, at least
      * @param entries of the program, from number 1 on
      */
-    private record Trouble(String name, int failSafe, int pots, List<RequestBody> entries) {
+    record Trouble(String name, int failSafe, int pots, List<RequestBody> entries) {
         Trouble(String name, int failSafe, int pots, RequestBody... entries) {
             this(name, failSafe, pots, List.of(entries));
         }
