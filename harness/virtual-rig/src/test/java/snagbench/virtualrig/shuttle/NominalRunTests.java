@@ -17,7 +17,7 @@ class NominalRunTests {
         int slowest = 0;
         int quickest = Integer.MAX_VALUE;
         for (int seed = 1; seed <= SEEDS; seed++) {
-            WholeMachine run = WholeMachine.standard().begin(seed);
+            WholeMachine run = WholeMachine.standard().begin(seed, List.of());
             boolean parked = run.parks();
             int parkedAt = run.lastEntered(WholeMachine.PARKED);
             slowest = Math.max(slowest, parkedAt);
