@@ -31,7 +31,12 @@ final class TraceKeeper implements AutoCloseable {
         this.folder = folder.path();
         this.header = header;
         this.name = String.format(
-                Locale.ROOT, "%s/%04d-%s%s", RunFolder.TRACES, index + 1, RunFolder.slug(header.script()), TraceFile.ENDING);
+                Locale.ROOT,
+                "%s/%04d-%s%s",
+                RunFolder.TRACES,
+                index + 1,
+                RunFolder.slug(header.script()),
+                TraceFile.ENDING);
     }
 
     /** The file beside the journal, as the journal names it. */

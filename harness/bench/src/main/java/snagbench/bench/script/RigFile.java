@@ -68,7 +68,19 @@ public record RigFile(
             List<GuardSpec> guards,
             Map<String, String> wiring,
             Path snapshot) {
-        this(place, name, virtual, line, leaseMillis, settlingMicros, ready, guards, wiring, snapshot, List.of(), List.of());
+        this(
+                place,
+                name,
+                virtual,
+                line,
+                leaseMillis,
+                settlingMicros,
+                ready,
+                guards,
+                wiring,
+                snapshot,
+                List.of(),
+                List.of());
     }
 
     /**
