@@ -49,11 +49,14 @@ final class LineReport {
             readings.addAll(session.watch(1));
             listen(session.nowMicros() + BETWEEN_READINGS_MICROS);
         }
-        session.observe(seldom);
+        reception.lookAway();
+        session.observe(part -> {});
         session.watch(SELDOM_TICKS);
+        session.observe(seldom);
         listen(session.nowMicros() + SELDOM_MICROS);
-        session.observe(reception);
+        session.observe(part -> {});
         session.watch(1);
+        session.observe(reception);
         ClockMatch.of(readings).ifPresent(this::clock);
         line("loop times", loops());
         records();

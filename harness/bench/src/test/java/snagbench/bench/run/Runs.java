@@ -12,6 +12,7 @@ import java.util.function.BooleanSupplier;
 import java.util.function.UnaryOperator;
 import snagbench.bench.link.Link;
 import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.Shuttle;
@@ -27,6 +28,7 @@ final class Runs {
     private BooleanSupplier cancelled = () -> false;
     private RunTerms terms = RunTerms.none();
     private RigFile rig = Shuttle.file();
+    private RigDescription stored = Shuttle.description();
     private RigConnector connector;
     private List<String> lines = List.of();
 
@@ -64,6 +66,12 @@ final class Runs {
         return this;
     }
 
+    /** With another stored description. */
+    Runs knowing(RigDescription description) {
+        stored = description;
+        return this;
+    }
+
     /** With another rig's file. */
     Runs with(RigFile file) {
         rig = file;
@@ -87,7 +95,7 @@ final class Runs {
                     "a test",
                     "a-test.plan.yaml",
                     rig,
-                    Shuttle.description(),
+                    stored,
                     build,
                     1,
                     RUN_TIME_MICROS,

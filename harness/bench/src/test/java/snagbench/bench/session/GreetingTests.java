@@ -71,7 +71,7 @@ class GreetingTests {
                 assertThrows(SessionException.class, () -> open(new Deaf(link, Long.MAX_VALUE), 0));
 
         assertEquals(SessionException.Reason.SILENT, silent.reason());
-        assertTrue(silent.getMessage().contains("not one byte came: is it the right port"), silent.getMessage());
+        assertTrue(silent.getMessage().contains("not one byte came: is it the right port and speed"), silent.getMessage());
         assertTrue(link.nowMicros() >= BOARD && link.nowMicros() < BOARD + 500_000, () -> "at " + link.nowMicros());
     }
 
