@@ -26,9 +26,10 @@ final class Slot {
     @Nullable
     EntryEnd endedWhy;
 
+    /** What it does to its channel. */
+    final Forcing forcing;
+
     int strikes;
-    int onMicros;
-    int frozen;
     boolean done;
 
     private int doneTick;
@@ -42,13 +43,19 @@ final class Slot {
     private boolean delaying;
     private int delayedSinceMicros;
 
+    Slot(Forcing forcing) {
+        this.forcing = forcing;
+    }
+
     void load(Entry newEntry, EntryKind newKind) {
         entry = newEntry;
         kind = newKind;
         timing = USUAL;
+        forcing.load(newEntry, newKind);
     }
 
-    void arm(int tickMicros) {
+    void arm(int tickMicros, int seed) {
+        forcing.arm(seed, entry.index);
         struck = false;
         decidedEnd = null;
         endedWhy = null;
@@ -124,18 +131,13 @@ final class Slot {
         return kind == EntryKind.WAIT && entry.lastsMicros != 0 && tickMicros - enabledMicros > entry.lastsMicros;
     }
 
-    int elapsed(int tickMicros) {
-        int elapsed = tickMicros - onMicros;
-        return elapsed < 0 ? Integer.MAX_VALUE : elapsed;
-    }
-
     /** What ends an active entry at the start of a tick without its condition; null for nothing. */
     @Nullable
     EntryEnd ownEnd(int tickMicros, @Nullable Slot leader) {
         if ((entry.flags & Entry.ONE_TICK) != 0) {
             return EntryEnd.LASTED;
         }
-        if (entry.lastsMicros != 0 && tickMicros - onMicros >= entry.lastsMicros) {
+        if (entry.lastsMicros != 0 && forcing.elapsed(tickMicros) >= entry.lastsMicros) {
             return EntryEnd.LASTED;
         }
         return leader == null ? null : leader.endedWhy;

@@ -24,7 +24,7 @@ import snagbench.wire.Wire;
 
 /** What is refused while loading, so that no injection is half understood. */
 class LoadingTests {
-    private final TestRig rig = new TestRig(new ProbeLimits(4, 2, 0, 2, 64, 256, 1024), false, 0);
+    private final TestRig rig = new TestRig(new ProbeLimits(4, 2, 0, 0, 2, 64, 256, 1024), false, 0);
 
     @BeforeEach
     void begin() {
@@ -81,11 +81,12 @@ class LoadingTests {
     void kindsThatItCannotDoAreRefused() {
         int current = rig.current.index();
         assertRefused(Refusal.UNKNOWN_KIND, 99, entry(99, current, 0, 0, -1, -1, 0, 0));
-        int noise = EntryKind.NOISE.code();
-        assertRefused(Refusal.UNKNOWN_KIND, noise, entry(noise, current, 0, 0, -1, -1, 0, 0));
+        int replay = EntryKind.REPLAY.code();
+        int delay = EntryKind.DELAY.code();
+        assertRefused(Refusal.UNKNOWN_KIND, replay, entry(replay, current, 0, 0, -1, -1, 0, 0));
+        assertRefused(Refusal.UNKNOWN_KIND, delay, entry(delay, current, 1, 0, -1, -1, 0, 0));
         assertRefused(Refusal.UNKNOWN_KIND, EntryKind.REPLAY.code(), new Point(0, 0, 0));
         rig.load(stuck(0));
-        assertRefused(Refusal.UNKNOWN_KIND, 0, new Timing(0, 0, 0, 5, 5, 1, 1));
         assertRefused(Refusal.UNKNOWN_KIND, 77, new Term(0, 0, rig.current.index(), 0, 77, 0, 0));
         assertRefused(Refusal.UNKNOWN_KIND, 9, new Term(0, 9, rig.current.index(), 0, 0, 0, 0));
         assertRefused(Refusal.UNKNOWN_KIND, 9, new Guard(0, 9, 2, 0, 0, 1, 0, -1));
@@ -128,7 +129,11 @@ class LoadingTests {
     void aFollowerHasNoConditionOrTimesOfItsOwn() {
         rig.load(stuck(0), Programs.follower(1, 0, EntryKind.STUCK_AT, rig.current, 5, 0, 0));
         assertMalformed(0, Programs.when(1, rig.trigger, Comparison.IS, 1));
-        assertMalformed(0, Programs.timing(1, 5, 0, 1, 1));
+        assertMalformed(1, Programs.timing(1, 5, 0, 1, 1));
+        assertMalformed(2, Programs.timing(1, 0, 5, 1, 1));
+        assertMalformed(5, Programs.timing(1, 0, 0, 2, 1));
+        assertMalformed(6, Programs.timing(1, 0, 0, 1, 0));
+        rig.load(new Timing(1, 0, 0, 5, 5, 1, 1));
         assertMalformed(8, Programs.follower(2, 0, EntryKind.STUCK_AT, rig.current, 5, 0, Entry.STAGE));
     }
 
@@ -138,6 +143,9 @@ class LoadingTests {
         assertMalformed(0, Programs.timing(1, 0, 0, 1, 1));
         assertMalformed(1, Programs.timing(0, -1, 0, 1, 1));
         assertMalformed(2, Programs.timing(0, 0, -1, 1, 1));
+        assertMalformed(3, new Timing(0, 0, 0, -1, 5, 1, 1));
+        assertMalformed(4, new Timing(0, 0, 0, 5, -1, 1, 1));
+        assertMalformed(4, new Timing(0, 0, 0, 0, 5, 1, 1));
         assertMalformed(5, Programs.timing(0, 0, 0, 0, 1));
         assertMalformed(6, Programs.timing(0, 0, 0, 1, -1));
     }
@@ -150,6 +158,8 @@ class LoadingTests {
         assertMalformed(2, new Term(0, 0, 99, 0, 0, 0, 0));
         assertMalformed(2, new Term(0, 0, trigger, 0, Comparison.ANSWERED.code(), 1, 0));
         assertMalformed(3, new Term(0, 0, trigger, 2, 0, 0, 0));
+        assertMalformed(3, new Term(0, 0, trigger, 1, Comparison.AGREES.code(), 0, 0));
+        assertMalformed(5, new Term(0, 0, trigger, 0, Comparison.AGREES.code(), -1, 0));
         assertMalformed(5, Programs.answered(0, TermRole.WHEN, 0));
         assertMalformed(5, Programs.answered(0, TermRole.WHEN, 256));
         assertMalformed(6, new Term(0, 0, trigger, 0, Comparison.FASTER_THAN.code(), 0, 0));
@@ -209,9 +219,9 @@ class LoadingTests {
 
     @Test
     void aDescriptionThatDoesNotFitTheFrameIsSaidAtTheStart() {
-        ProbeLimits tooMuch = new ProbeLimits(32, 4096, 1 << 16, 32, 1024, 64, 16);
+        ProbeLimits tooMuch = new ProbeLimits(32, 4096, 1 << 16, 1 << 16, 32, 1024, 64, 16);
         assertThrows(IllegalArgumentException.class, () -> probe(tooMuch, 5_000_000));
-        probe(new ProbeLimits(32, 255, 0, 23, 23, 64, 16), 5000);
+        probe(new ProbeLimits(32, 255, 0, 0, 23, 23, 64, 16), 5000);
     }
 
     private void probe(ProbeLimits limits, int tickMicros) {

@@ -7,9 +7,12 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.BooleanSupplier;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 import snagbench.bench.link.Link;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.RigDescription;
@@ -31,6 +34,7 @@ final class Runs {
     private RigDescription stored = Shuttle.description();
     private RigConnector connector;
     private List<String> lines = List.of();
+    private final Map<String, byte[]> traces = new TreeMap<>();
 
     private Runs(String build) {
         this.build = build;
@@ -113,9 +117,28 @@ final class Runs {
             lines = Files.readAllLines(folder.resolve(Journal.FILE_NAME), StandardCharsets.UTF_8);
             return run;
         } finally {
+            takeTraces(folder.resolve(RunFolder.TRACES));
             Files.deleteIfExists(folder.resolve(Journal.FILE_NAME));
             Files.delete(folder);
         }
+    }
+
+    private void takeTraces(Path from) throws IOException {
+        if (!Files.isDirectory(from)) {
+            return;
+        }
+        try (Stream<Path> files = Files.list(from)) {
+            for (Path file : files.toList()) {
+                traces.put(RunFolder.TRACES + "/" + file.getFileName(), Files.readAllBytes(file));
+                Files.delete(file);
+            }
+        }
+        Files.delete(from);
+    }
+
+    /** The trace files of the run, by the names that the journal gives them. */
+    Map<String, byte[]> traces() {
+        return traces;
     }
 
     /** Of one script, alone. */
