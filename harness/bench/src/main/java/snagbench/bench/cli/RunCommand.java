@@ -156,9 +156,7 @@ final class RunCommand implements Callable<Integer> {
             throw new UserError(ExitStatus.FILES, "no folder for the results: " + reason(e));
         }
         ProgressLine progress = new ProgressLine(surroundings, plan.runs().size());
-        surroundings
-                .out()
-                .println(plan.name() + " on " + plan.rig().name() + " (" + how + "), seed " + plan.seed());
+        surroundings.out().println(plan.name() + " on " + plan.rig().name() + " (" + how + "), seed " + plan.seed());
         surroundings.out().println(ResultText.heads());
         RunRecord run;
         try {

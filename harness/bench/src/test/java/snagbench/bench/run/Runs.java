@@ -95,24 +95,10 @@ final class Runs {
     RunRecord run(RunListener listener) throws IOException, SessionException {
         Path folder = Files.createTempDirectory("snagbench-test-");
         try {
-            RunPlan plan = new RunPlan(
-                    "a test",
-                    "a-test.plan.yaml",
-                    rig,
-                    stored,
-                    build,
-                    1,
-                    RUN_TIME_MICROS,
-                    planned);
+            RunPlan plan = new RunPlan("a test", "a-test.plan.yaml", rig, stored, build, 1, RUN_TIME_MICROS, planned);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
-                    plan,
-                    terms,
-                    connector,
-                    new RunFolder(folder),
-                    listener,
-                    cancelled,
-                    nonces::incrementAndGet);
+                    plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
             RunRecord run = runner.run(STARTED, "test");
             lines = Files.readAllLines(folder.resolve(Journal.FILE_NAME), StandardCharsets.UTF_8);
             return run;
