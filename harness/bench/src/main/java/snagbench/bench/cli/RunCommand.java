@@ -171,7 +171,7 @@ final class RunCommand implements Callable<Integer> {
             progress.erase();
             throw new UserError(
                     ExitStatus.RIG,
-                    "the journal cannot be written: " + reason(e) + "; what was finished before is in it, and \"report "
+                    "journal and traces cannot be written: " + reason(e) + "; what was finished before is there, and \"report "
                             + surroundings.show(folder.path()) + "\" shows it");
         }
         progress.erase();
