@@ -36,6 +36,7 @@ final class Runs {
     private BooleanSupplier cancelled = () -> false;
     private RunTerms terms = RunTerms.none();
     private RigFile rig = Shuttle.file();
+    private RigDescription stored = Shuttle.description();
     private RigConnector connector;
     private List<String> lines = List.of();
     private final Map<String, byte[]> traces = new TreeMap<>();
@@ -74,6 +75,12 @@ final class Runs {
         return this;
     }
 
+    /** With another stored description. */
+    Runs knowing(RigDescription description) {
+        stored = description;
+        return this;
+    }
+
     /** With another rig's file. */
     Runs with(RigFile file) {
         rig = file;
@@ -99,13 +106,7 @@ final class Runs {
                     new RunPlan("a test", "a-test.plan.yaml", rig, DESCRIPTION, build, 1, RUN_TIME_MICROS, planned);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
-                    plan,
-                    terms,
-                    connector,
-                    new RunFolder(folder),
-                    listener,
-                    cancelled,
-                    nonces::incrementAndGet);
+                    plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
             RunRecord run = runner.run(STARTED, "test");
             lines = Files.readAllLines(folder.resolve(Journal.FILE_NAME), StandardCharsets.UTF_8);
             return run;
