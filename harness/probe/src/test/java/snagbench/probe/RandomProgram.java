@@ -84,13 +84,13 @@ final class RandomProgram {
         int leader = entries.size();
         int after = random.nextInt(5) == 0 ? -1 : lastStage;
         force(Programs.after(after, entry(leader, -1)));
-        conditions(leader, TermRole.WHEN, 2);
+        conditions(leader, TermRole.WHEN, 1 + random.nextInt(2));
         timing(leader);
         if (random.nextInt(3) == 0) {
             conditions(leader, TermRole.UNTIL, 2);
         }
-        if (random.nextInt(3) == 0) {
-            conditions(leader, TermRole.WHILE, 2);
+        if (random.nextInt(4) == 0) {
+            conditions(leader, TermRole.WHILE, 1);
         }
         for (int followers = random.nextInt(3); followers > 0; followers--) {
             int follower = entries.size();
@@ -176,7 +176,8 @@ final class RandomProgram {
             boolean intermittent = entries.get(entry).kind != EntryKind.WAIT.code() && random.nextInt(3) == 0;
             int on = intermittent ? micros(4) : 0;
             int off = intermittent && random.nextInt(8) != 0 ? micros(4) : 0;
-            add(new Timing(entry, forMicros, delay, on, off, 1 + random.nextInt(3), random.nextInt(4)));
+            int occasion = random.nextBoolean() ? 1 : 1 + random.nextInt(3);
+            add(new Timing(entry, forMicros, delay, on, off, occasion, random.nextInt(4)));
         }
     }
 

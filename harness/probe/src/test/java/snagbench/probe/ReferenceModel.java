@@ -2,6 +2,7 @@ package snagbench.probe;
 
 import java.math.BigInteger;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -214,6 +215,39 @@ final class ReferenceModel {
             }
         }
         return replayed;
+    }
+
+    /** Kinds of the entries that force something in this tick. */
+    Set<EntryKind> forcing() {
+        Set<EntryKind> kinds = EnumSet.noneOf(EntryKind.class);
+        for (int i = 0; i < entries.size(); i++) {
+            if (forces(i, entries.get(i).channel)) {
+                kinds.add(Objects.requireNonNull(EntryKind.of(entries.get(i).kind)));
+            }
+        }
+        return kinds;
+    }
+
+    /** Entries that are active and held back by their gate in this tick. */
+    int heldBack() {
+        int count = 0;
+        for (int i = 0; i < entries.size(); i++) {
+            count += isActive(i, now()) && !gateIsOpen(i) ? 1 : 0;
+        }
+        return count;
+    }
+
+    /** Comparisons that hold at the end of the last tick, on a channel that is forced in it or on any. */
+    Set<Comparison> holding() {
+        Set<Comparison> holding = EnumSet.noneOf(Comparison.class);
+        for (Term term : terms) {
+            Comparison comparison = Objects.requireNonNull(Comparison.of(term.comparison));
+            boolean plain = comparison == Comparison.AGREES && !isForced(term.channel);
+            if (!plain && holds(term, now())) {
+                holding.add(comparison);
+            }
+        }
+        return holding;
     }
 
     boolean isForced(int channel) {

@@ -136,7 +136,7 @@ class GreetingTests {
         }
 
         private static Reply greeting(int boot) {
-            return new Hello(0, 0, 1, boot, ResetCause.EXTERNAL.code(), 0, 1, 1, 1, 0, 1, 1, 1, 1, 8, 64, 1, "x");
+            return new Hello(0, 0, 1, boot, ResetCause.EXTERNAL.code(), 0, 1, 1, 1, 0, 1, 1, 1, 1, 8, 64, 1, 0, "x");
         }
     }
 

@@ -77,6 +77,7 @@ public final class RealGreeting implements VirtualRig {
                 from.ring,
                 from.frame,
                 from.kinds,
+                from.history,
                 from.build);
     }
 
