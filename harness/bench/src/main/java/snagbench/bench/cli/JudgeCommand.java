@@ -54,7 +54,7 @@ final class JudgeCommand implements Callable<Integer> {
         Path script = surroundings.path(scriptGiven);
         RigChoice rigs = new RigChoice(surroundings);
         Path rigFile = shared.rig().isPresent() ? rigs.find(shared.rig().get(), script) : rigs.guess(script);
-        StoredTrace stored = new TraceFiles(surroundings).read(traceGiven, rigFile);
+        StoredTrace stored = new TraceFiles(surroundings).read(traceGiven, () -> rigFile);
         Reading reading = read(script, rigFile, stored.trace().rig(), rigs);
         if (reading.script().value().isEmpty()) {
             reading.problems().forEach(this::show);

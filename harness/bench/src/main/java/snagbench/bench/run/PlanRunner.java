@@ -181,9 +181,9 @@ public final class PlanRunner {
         RigSession at = current();
         TraceRecorder recorder = null;
         SessionException failure = null;
+        String traceName = RunFolder.traceName(index, run.script().name());
         TraceKeeper keeper = new TraceKeeper(
-                folder,
-                index,
+                folder.path().resolve(traceName),
                 new TraceHeader(
                         TraceHeader.Origin.RUN,
                         run.script().name(),
@@ -245,7 +245,7 @@ public final class PlanRunner {
         Optional<String> kept = Optional.empty();
         if (trace != null) {
             keeper.finish(trace);
-            kept = Optional.of(keeper.name());
+            kept = Optional.of(traceName);
         }
         return new Outcome(result(index, run, judgement, trace, kept), failure, goesOn);
     }
