@@ -75,7 +75,8 @@ public final class TraceJudge {
                 trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
                 ScriptResult.LoopTimes.of(trace),
                 ScriptRun.gapTicks(trace),
-                Optional.of(file));
+                Optional.of(file),
+                script.variant().map(variant -> new ScriptResult.Variation(variant.show(), 1, 1)));
     }
 
     private List<String> notes() {
