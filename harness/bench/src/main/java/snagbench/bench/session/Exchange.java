@@ -7,6 +7,7 @@ import snagbench.bench.link.LinkException;
 import snagbench.wire.CborReader;
 import snagbench.wire.FrameReader;
 import snagbench.wire.FrameWriter;
+import snagbench.wire.MessageType;
 import snagbench.wire.Reply;
 import snagbench.wire.Request;
 import snagbench.wire.RequestBody;
@@ -57,6 +58,10 @@ final class Exchange {
 
     boolean isWaiting() {
         return outstanding != null;
+    }
+
+    boolean isWaitingFor(MessageType type) {
+        return outstanding != null && outstanding.body.type() == type;
     }
 
     /** Asks; nothing else may be outstanding. */
