@@ -1,5 +1,6 @@
 package snagbench.bench.script.read;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -58,28 +59,58 @@ final class Comparisons {
         this.anchors = anchors;
     }
 
-    Optional<Condition.Term> read(YamlMapping.Entry entry, ChannelDescription channel, Source source, Use use) {
+    /** The terms of a comparison: one, or two for a range. None if it could not be read, which has been reported. */
+    List<Condition.Term> read(YamlMapping.Entry entry, ChannelDescription channel, Source source, Use use) {
         if (isFoldedNothing(entry)) {
-            return Optional.empty();
+            return List.of();
         }
         Optional<Part> text = values.line(entry.value(), "a comparison for " + channel.name());
         if (text.isEmpty()) {
-            return Optional.empty();
+            return List.of();
         }
         Place place = findings.place(entry.at());
-        Matcher crosses = CROSSES.matcher(text.get().text());
+        Optional<Span> range = Span.of(text.get());
+        return range.isPresent()
+                ? range(place, channel, source, text.get(), range.get())
+                : term(place, channel, source, text.get(), use).stream().toList();
+    }
+
+    /** "100 mm .. 200 mm", both ends belonging to it. */
+    private List<Condition.Term> range(
+            Place place, ChannelDescription channel, Source source, Part text, Span range) {
+        if (hasNoOrder(text, channel)) {
+            return List.of();
+        }
+        OptionalInt least = channelValues.raw(range.from(), channel, Rounding.UP);
+        OptionalInt most = channelValues.raw(range.to(), channel, Rounding.DOWN);
+        if (least.isEmpty() || most.isEmpty()) {
+            return List.of();
+        }
+        if (least.getAsInt() > most.getAsInt()) {
+            findings.error(
+                    text.at(), "the range " + Shown.quoted(text.text()) + " is empty", "write the lower end first");
+            return List.of();
+        }
+        return List.of(
+                new Condition.Compares(place, channel, source, Relation.AT_LEAST, least.getAsInt()),
+                new Condition.Compares(place, channel, source, Relation.AT_MOST, most.getAsInt()));
+    }
+
+    private Optional<Condition.Term> term(
+            Place place, ChannelDescription channel, Source source, Part text, Use use) {
+        Matcher crosses = CROSSES.matcher(text.text());
         if (crosses.matches()) {
-            return crosses(place, channel, source, text.get(), crosses, use);
+            return crosses(place, channel, source, text, crosses, use);
         }
-        Matcher moves = MOVES.matcher(text.get().text());
+        Matcher moves = MOVES.matcher(text.text());
         if (moves.matches()) {
-            return moves(place, channel, source, text.get(), moves);
+            return moves(place, channel, source, text, moves);
         }
-        Matcher agrees = AGREES.matcher(text.get().text());
+        Matcher agrees = AGREES.matcher(text.text());
         if (agrees.matches()) {
-            return agrees(place, channel, text.get().from(agrees.start(1)), use);
+            return agrees(place, channel, text.from(agrees.start(1)), use);
         }
-        return plain(place, channel, source, text.get(), use);
+        return plain(place, channel, source, text, use);
     }
 
     private Optional<Condition.Term> plain(
