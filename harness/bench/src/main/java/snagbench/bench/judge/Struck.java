@@ -84,9 +84,9 @@ final class Struck {
                 return Optional.empty();
             }
             return Optional.of(to.expected(course.nameOf(index) + " strikes when "
-                            + injection.when().show())
+                            + injection.trigger().when().show())
                     .butWas(missing.why())
-                    .fact("closest", new NearMiss(course, injection.when()).words())
+                    .fact("closest", new NearMiss(course, injection.trigger().when()).words())
                     .where(-1)
                     .of(Verdict.INCONCLUSIVE));
         }

@@ -23,6 +23,8 @@ final class ScriptRun {
     private static final long LATE_EVENTS_MICROS = 2_000_000;
     /** How long a stop that the rig makes by itself is watched at most. */
     private static final long LONGEST_STOP_MICROS = SessionSettings.USUAL_STOP_MICROS;
+    /** A rig of which so long nothing at all is recorded is not listened to for ever. */
+    private static final long LONGEST_WITHOUT_RECORDS_MICROS = 5_000_000;
 
     private final RigSession session;
     private final FaultScript script;
@@ -50,11 +52,22 @@ final class ScriptRun {
     /** Listens from arming to the end; what was seen is in the recorder even if this fails. */
     Trace listen(TraceRecorder recorder) throws SessionException {
         OptionalLong end = OptionalLong.empty();
+        int rows = 0;
+        long rowMicros = session.nowMicros();
         while (true) {
             session.work(session.nowMicros() + CYCLE_MICROS);
             Trace trace = recorder.trace();
             if (session.restart().isPresent()) {
                 return trace;
+            }
+            if (trace.rows() > rows) {
+                rows = trace.rows();
+                rowMicros = session.nowMicros();
+            } else if (session.nowMicros() - rowMicros >= LONGEST_WITHOUT_RECORDS_MICROS) {
+                throw new SessionException(
+                        SessionException.Reason.SILENT,
+                        "the rig answers, but no record of it has come for " + LONGEST_WITHOUT_RECORDS_MICROS / 1_000_000
+                                + " s: does the line carry that many bytes a second?");
             }
             if (trace.rows() == 0) {
                 continue;

@@ -75,7 +75,7 @@ final class ProgramCompiler {
                     oneTick || lasts == Long.MAX_VALUE ? 0 : (int) lasts,
                     oneTick ? Entry.ONE_TICK : 0));
             if (leads) {
-                terms(index, TermRole.WHEN, Optional.of(injection.when()));
+                terms(index, TermRole.WHEN, Optional.of(injection.trigger().when()));
                 terms(index, TermRole.WHILE, injection.whileHolds());
                 terms(index, TermRole.UNTIL, injection.until());
             }

@@ -10,12 +10,27 @@ import java.util.function.BooleanSupplier;
  * @param answerMicros how long to wait for an answer before asking again
  * @param tries how often to ask before the rig counts as silent
  * @param stopMicros how long the safe stop may take until it is answered
+ * @param greetingMicros how long to ask for the greeting until the rig counts as silent
+ * @param busyMicros how long to go on asking a rig that is busy with another session or with a stop; 0 for not at all
  * @param cancelled true once the user wants to stop; asked in every duty cycle
  */
 public record SessionSettings(
-        int nonce, int leaseMillis, long answerMicros, int tries, long stopMicros, BooleanSupplier cancelled) {
+        int nonce,
+        int leaseMillis,
+        long answerMicros,
+        int tries,
+        long stopMicros,
+        long greetingMicros,
+        long busyMicros,
+        BooleanSupplier cancelled) {
     /** How long an answer usually takes at most, in microseconds. */
     public static final long USUAL_ANSWER_MICROS = 250_000;
+
+    /**
+     * How long a board may take that restarts when its port is opened, in microseconds: its boot loader waits for a new
+     * program first, for one or two seconds on many boards. Common practice, no source.
+     */
+    public static final long BOARD_GREETING_MICROS = 6_000_000;
 
     /** How often is asked, usually. */
     public static final int USUAL_TRIES = 8;
@@ -32,6 +47,25 @@ public record SessionSettings(
      * @return settings
      */
     public static SessionSettings usual(int nonce, int leaseMillis, BooleanSupplier cancelled) {
-        return new SessionSettings(nonce, leaseMillis, USUAL_ANSWER_MICROS, USUAL_TRIES, USUAL_STOP_MICROS, cancelled);
+        return new SessionSettings(
+                nonce,
+                leaseMillis,
+                USUAL_ANSWER_MICROS,
+                USUAL_TRIES,
+                USUAL_STOP_MICROS,
+                USUAL_ANSWER_MICROS * USUAL_TRIES,
+                0,
+                cancelled);
+    }
+
+    /**
+     * The same, with another patience for the greeting.
+     *
+     * @param micros how long to ask for it
+     * @param busy how long to go on asking a rig that is busy
+     * @return settings
+     */
+    public SessionSettings withGreeting(long micros, long busy) {
+        return new SessionSettings(nonce, leaseMillis, answerMicros, tries, stopMicros, micros, busy, cancelled);
     }
 }

@@ -72,6 +72,7 @@ final class Runs {
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
                     plan,
+                    RunTerms.none(),
                     () -> line.apply(Shuttle.link(build)),
                     new RunFolder(folder),
                     listener,

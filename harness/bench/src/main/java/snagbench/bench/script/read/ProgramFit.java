@@ -63,7 +63,9 @@ final class ProgramFit {
         }
         Place last = script.place();
         for (Injection injection : script.injections()) {
-            terms += injection.when().terms().size() + count(injection.whileHolds()) + count(injection.until());
+            terms += injection.trigger().when().terms().size()
+                    + count(injection.whileHolds())
+                    + count(injection.until());
             last = injection.place();
         }
         if (terms > limits.terms()) {

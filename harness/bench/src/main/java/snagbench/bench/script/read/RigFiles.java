@@ -30,9 +30,10 @@ public final class RigFiles {
     private static final String WHAT = "a rig's file";
     private static final String EXAMPLE = "rig: seedling-shuttle";
     private static final List<String> KEYS =
-            List.of("rig", "virtual", "lease", "settling-time", "ready", "guards", "channels");
-    private static final Set<String> LATER = Set.of("port", "faults", "not-covered", "register");
+            List.of("rig", "virtual", "port", "baud", "lease", "settling-time", "ready", "guards", "channels");
+    private static final Set<String> LATER = Set.of("faults", "not-covered", "register");
 
+    private static final int HIGHEST_BAUD = 10_000_000;
     private static final long LEAST_LEASE_MICROS = 100_000;
     private static final long MOST_LEASE_MICROS = 1000L * Wire.LONGEST_LEASE_MILLIS;
     private static final long USUAL_LEASE_MICROS = 500_000;
@@ -117,6 +118,46 @@ public final class RigFiles {
         return findings.with(Optional.of(provider));
     }
 
+    /**
+     * Reads only on which serial line a file says that its rig hangs; no description is wanted for that.
+     *
+     * @param rigYaml the file
+     * @return the line, and the problems that keep it from being read
+     */
+    public static Checked<RigFile.SerialLine> lineOf(Path rigYaml) {
+        UserFile opened = UserFile.open(rigYaml, WHAT, EXAMPLE);
+        Findings findings = opened.findings();
+        if (opened.root().isEmpty()) {
+            return findings.with(Optional.empty());
+        }
+        // Keys that mean nothing are told where the file is read as a whole.
+        Fields fields = Fields.of(opened.root().get(), WHAT, KEYS, LATER, new Findings(rigYaml, List.of()));
+        return findings.with(Optional.of(line(fields, new Values(findings), findings)));
+    }
+
+    private static RigFile.SerialLine line(Fields fields, Values values, Findings findings) {
+        Optional<String> port = fields.optional("port")
+                .flatMap(node -> values.line(node, "the path of a serial port"))
+                .filter(part -> isWholePath(part, findings))
+                .map(Part::text);
+        int baud = fields.optional("baud")
+                .flatMap(node -> values.line(node, "bits a second"))
+                .map(part -> WholeNumber.read(part, 1, HIGHEST_BAUD, "a number of bits a second", findings))
+                .orElse(RigFile.SerialLine.USUAL_BAUD);
+        return new RigFile.SerialLine(port, baud);
+    }
+
+    private static boolean isWholePath(Part part, Findings findings) {
+        boolean whole = part.text().startsWith("/");
+        if (!whole) {
+            findings.error(
+                    part.at(),
+                    Shown.quoted(part.text()) + " is not the whole path of a serial port",
+                    "\"ports\" lists them; one from /dev/serial/by-id stays the same whatever else is plugged in");
+        }
+        return whole;
+    }
+
     private static Optional<RigFile> read(Path file, YamlMapping root, RigDescription rig, Findings findings) {
         return new RigFiles(rig, findings).file(file, root);
     }
@@ -126,7 +167,8 @@ public final class RigFiles {
         Optional<Part> rigName = fields.required("rig", "NAME").flatMap(node -> values.line(node, "the rig's name"));
         String name = rigName.flatMap(part -> RigName.check(part, findings)).orElse("");
         rigName.filter(part -> !name.isEmpty()).ifPresent(part -> RigName.compareWithFolder(part, file, findings));
-        Optional<String> virtual = fields.required("virtual", "NAME")
+        requireOneWay(fields);
+        Optional<String> virtual = fields.optional("virtual")
                 .flatMap(node -> values.line(node, "the name of a virtual rig"))
                 .map(Part::text);
         long lease = fields.optional("lease").map(this::lease).orElse(USUAL_LEASE_MICROS);
@@ -143,12 +185,30 @@ public final class RigFiles {
                 findings.place(root.at()),
                 name,
                 virtual,
+                line(fields, values, findings),
                 (int) (lease / 1000),
                 settling,
                 ready,
                 guards,
                 wiring,
-                snapshotOf(file)));
+                snapshotOf(file),
+                List.of(),
+                List.of()));
+    }
+
+    /** A rig is a virtual one, or hangs on a cable. */
+    private void requireOneWay(Fields fields) {
+        if (fields.lacks("virtual") && fields.lacks("port")) {
+            findings.error(
+                    fields.at(),
+                    WHAT + " lacks \"virtual\" or \"port\"",
+                    "add \"virtual: NAME\" for a virtual rig, or \"port: /dev/...\" for one on a cable");
+        } else if (fields.has("virtual") && fields.has("port")) {
+            findings.error(
+                    fields.at("port"),
+                    "this rig is a virtual one, and has a port as well",
+                    "take one of both out; one that is served is driven with \"--port\" on the command line");
+        }
     }
 
     private long lease(YamlNode node) {
