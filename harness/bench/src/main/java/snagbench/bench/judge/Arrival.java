@@ -18,6 +18,8 @@ final class Arrival {
     private int candidates;
     private int firstTick = -1;
     private int lastTick = -1;
+    private long earliest;
+    private long latest;
     private boolean hidden;
 
     Arrival(Timeline timeline, Moment.Known anchor, Window window) {
@@ -28,10 +30,19 @@ final class Arrival {
 
     /** It may have come in this tick; ticks are told in ascending order. */
     void mayBeAt(int tick) {
-        gather(timeline.earliest(tick), timeline.latest(tick));
+        mayBeBetween(tick, timeline.earliest(tick), timeline.latest(tick));
+    }
+
+    /** It may have come between two times, at a tick or, where it has none, behind it. */
+    void mayBeBetween(int tick, long from, long to) {
+        gather(from, to);
         candidates++;
-        firstTick = firstTick < 0 ? tick : firstTick;
+        if (firstTick < 0) {
+            firstTick = tick;
+            earliest = from;
+        }
         lastTick = tick;
+        latest = to;
     }
 
     /** It may have come unseen in one of these ticks. */
@@ -79,7 +90,17 @@ final class Arrival {
 
     /** Tells whether it is certain in which tick it came, and when that was. */
     boolean isExact() {
-        return candidates == 1 && !hidden && timeline.earliest(lastTick) == timeline.latest(lastTick);
+        return candidates == 1 && !hidden && earliest == latest;
+    }
+
+    /** The earliest that it can have been seen to come. */
+    long earliest() {
+        return earliest;
+    }
+
+    /** The latest that it can have been seen to come. */
+    long latest() {
+        return latest;
     }
 
     /** Tells whether it was seen to come at all, be it that it may have come before. */

@@ -67,7 +67,8 @@ public final class ResultText {
             result.judgement().reasons().forEach(reason -> lines.add("note: " + result.script() + ": " + reason));
             return lines;
         }
-        lines.add(verdict.word() + ": " + result.script() + " (" + result.place() + ", seed " + result.seed() + ")");
+        String trace = result.trace().map(file -> ", trace " + file).orElse("");
+        lines.add(verdict.word() + ": " + result.script() + " (" + result.place() + ", seed " + result.seed() + trace + ")");
         result.judgement().reasons().forEach(reason -> lines.add("  " + reason));
         for (Finding finding : result.judgement().findings()) {
             if (finding.verdict() != Verdict.PASS) {

@@ -15,6 +15,9 @@ import java.util.Locale;
  * @param path an existing folder
  */
 public record RunFolder(Path path) {
+    /** Name of the folder in it that takes the traces. */
+    public static final String TRACES = "traces";
+
     private static final DateTimeFormatter STAMP = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH-mm-ss", Locale.ROOT);
     private static final int MOST_IN_A_SECOND = 1000;
     private static final int LONGEST_NAME = 40;
@@ -55,7 +58,7 @@ public record RunFolder(Path path) {
         }
     }
 
-    private static String slug(String name) {
+    static String slug(String name) {
         String slug =
                 name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-", "");
         String brief = slug.substring(0, Math.min(LONGEST_NAME, slug.length())).replaceAll("-$", "");

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.OptionalLong;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -26,6 +27,7 @@ import snagbench.wire.Item;
 import snagbench.wire.ItemRequest;
 import snagbench.wire.Keep;
 import snagbench.wire.LetGo;
+import snagbench.wire.MessageType;
 import snagbench.wire.Open;
 import snagbench.wire.Record;
 import snagbench.wire.Refusal;
@@ -70,6 +72,7 @@ public final class RigSession implements AutoCloseable {
     private boolean leaseRanOut;
     private @Nullable Answer renewalRefused;
     private long renewMicros;
+    private long armedMicros;
 
     private RigSession(Link link, SessionSettings settings) {
         this.settings = settings;
@@ -88,7 +91,7 @@ public final class RigSession implements AutoCloseable {
     public static RigSession open(Link link, SessionSettings settings, Optional<RigDescription> known)
             throws SessionException {
         for (int starts = 1; ; starts++) {
-            RigSession session = new RigSession(link, settings);
+            RigSession session = new RigSession(link, settings.again(starts));
             try {
                 session.greet();
                 session.describe(known);
@@ -338,6 +341,8 @@ public final class RigSession implements AutoCloseable {
         for (RequestBody message : program.messages()) {
             call("take a part of the script \"" + script.name() + "\"", message);
         }
+        // The rig is armed no earlier than it is asked: so the host can tell by when a restart had been.
+        armedMicros = nowMicros();
         Answer armed = call(
                 "be armed",
                 new Arm(program.entries(), program.digest(), guardCount, guardDigest, seed),
@@ -348,6 +353,16 @@ public final class RigSession implements AutoCloseable {
             throw new IllegalStateException("armed at tick " + armed.tick + " without a recorder");
         }
         return to;
+    }
+
+    /**
+     * From now on what the rig reports goes to the part behind the restart of an earlier session's trace. That wants no lease,
+     * and nothing moves by it.
+     *
+     * @param before has noted the restart
+     */
+    public void recordAfterRestart(TraceRecorder before) {
+        recorder = before.afterRestart(watched);
     }
 
     /** From now on nothing goes to the recorder any more. */
@@ -362,8 +377,8 @@ public final class RigSession implements AutoCloseable {
      * @throws SessionException if that is not confirmed in time: the lease will do it then
      */
     public boolean letGo() throws SessionException {
-        finishOutstanding();
         leased = false;
+        finishOutstanding();
         // It is answered once the stop has run; the time for that is bounded here, and not by the number of tries.
         exchange.ask(new LetGo(), (int) (settings.stopMicros() / settings.answerMicros()) + 1);
         answer = null;
@@ -438,9 +453,9 @@ public final class RigSession implements AutoCloseable {
             answer = null;
             leaseRanOut = false;
             askForLease();
-            leased = true;
             finishOutstanding();
             refuseUnlessDone("give a lease", answer);
+            leased = true;
         }
     }
 
@@ -488,7 +503,7 @@ public final class RigSession implements AutoCloseable {
         }
     }
 
-    private void take(Reply reply) {
+    private void take(Reply reply) throws SessionException {
         if (reply instanceof Record part) {
             recorded(part);
         } else if (reply instanceof Event event) {
@@ -537,8 +552,10 @@ public final class RigSession implements AutoCloseable {
         if (told.done()) {
             onDone.accept(told);
         } else if (told.code == Refusal.OTHER_BOOT.code()) {
-            // Its greeting was lost, or nobody had the port open then.
-            restarted(ResetCause.UNKNOWN);
+            // Its greeting was lost, or nobody had the port open then; where it came, it told more.
+            if (restart == null) {
+                restarted(ResetCause.UNKNOWN);
+            }
         } else if (renewal) {
             renewalRefused = told;
         }
@@ -562,12 +579,12 @@ public final class RigSession implements AutoCloseable {
         if (restart == null || restart == ResetCause.UNKNOWN) {
             restart = cause;
         }
-        leased = false;
         exchange.giveUpOutstanding();
         TraceRecorder to = recorder;
         if (to != null) {
-            to.restarted(cause);
+            to.restarted(cause, leased ? OptionalLong.of(nowMicros() - armedMicros) : OptionalLong.empty());
         }
+        leased = false;
     }
 
     /**
