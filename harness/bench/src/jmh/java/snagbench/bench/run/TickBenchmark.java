@@ -112,7 +112,6 @@ public class TickBenchmark {
                 new snagbench.bench.script.Place(Path.of(""), 1, 1),
                 "",
                 Optional.empty(),
-                RigFile.SerialLine.usual(),
                 1,
                 0,
                 Optional.empty(),

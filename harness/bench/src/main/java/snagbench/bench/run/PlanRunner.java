@@ -13,7 +13,6 @@ import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
-import snagbench.bench.script.Injection;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.session.Programs;
 import snagbench.bench.session.RigSession;
@@ -22,7 +21,6 @@ import snagbench.bench.session.SessionSettings;
 import snagbench.bench.trace.Trace;
 import snagbench.bench.trace.TraceHeader;
 import snagbench.bench.trace.TraceRecorder;
-import snagbench.wire.ChannelKind;
 import snagbench.wire.Hello;
 import snagbench.wire.ResetCause;
 
@@ -183,12 +181,12 @@ public final class PlanRunner {
         RigSession at = current();
         TraceRecorder recorder = null;
         SessionException failure = null;
+        String traceName = RunFolder.traceName(index, PlannedRun.nameOf(run.script()));
         TraceKeeper keeper = new TraceKeeper(
-                folder,
-                index,
+                folder.path().resolve(traceName),
                 new TraceHeader(
                         TraceHeader.Origin.RUN,
-                        run.script().name(),
+                        PlannedRun.nameOf(run.script()),
                         run.seed(),
                         Programs.digestOf(run.script()),
                         at.hello().build));
@@ -248,7 +246,7 @@ public final class PlanRunner {
         Optional<String> kept = Optional.empty();
         if (trace != null) {
             keeper.finish(trace);
-            kept = Optional.of(keeper.name());
+            kept = Optional.of(traceName);
         }
         return new Outcome(result(index, run, judgement, trace, kept), failure, goesOn);
     }
@@ -324,31 +322,13 @@ public final class PlanRunner {
                 run.repeats(),
                 run.seed(),
                 run.script().failSafes().stream().map(one -> one.name()).toList(),
-                evidence(run),
+                ScriptResult.Evidence.of(run.script()),
                 judgement,
                 trace == null || trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
-                loops(trace),
+                trace == null ? new ScriptResult.LoopTimes(0, 0) : ScriptResult.LoopTimes.of(trace),
                 trace == null ? 0 : ScriptRun.gapTicks(trace),
-                traceFile);
-    }
-
-    private static ScriptResult.LoopTimes loops(@Nullable Trace trace) {
-        return trace == null || trace.rows() == 0
-                ? new ScriptResult.LoopTimes(0, 0)
-                : new ScriptResult.LoopTimes(trace.medianLoopMicros(), trace.longestLoopMicros());
-    }
-
-    private static ScriptResult.Evidence evidence(PlannedRun run) {
-        List<Injection.Forcing> forcings = run.script().injections().stream()
-                .flatMap(injection -> injection.forcings().stream())
-                .toList();
-        long physical = forcings.stream()
-                .filter(forcing -> forcing.channel().kind() == ChannelKind.DISTURBANCE)
-                .count();
-        if (physical == 0) {
-            return ScriptResult.Evidence.TOLD;
-        }
-        return physical == forcings.size() ? ScriptResult.Evidence.PHYSICAL : ScriptResult.Evidence.TOLD_AND_PHYSICAL;
+                traceFile,
+                plan.variation(index));
     }
 
     /** Brings the rig to ready; after a restart, or where it was lost and came back by itself, in a new session. */

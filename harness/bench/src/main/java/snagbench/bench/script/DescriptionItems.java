@@ -102,6 +102,7 @@ public final class DescriptionItems {
                 0,
                 limits.frame(),
                 limits.kinds(),
+                limits.history(),
                 "");
     }
 
@@ -159,7 +160,8 @@ public final class DescriptionItems {
                 hello.points,
                 hello.guards,
                 hello.frame,
-                hello.kinds);
+                hello.kinds,
+                hello.history);
     }
 
     private static ChannelDescription channel(int index, List<Item> from) {

@@ -44,12 +44,11 @@ public record RigFile(
     }
 
     /**
-     * A rig's file without derived quantities and compound faults.
+     * A rig's file without a line of its own, derived quantities and compound faults.
      *
      * @param place where the file starts
      * @param name the rig's name
      * @param virtual name of the provider, for a virtual rig
-     * @param line the cable, for a rig that hangs on one
      * @param leaseMillis how long a lease lives unless renewed
      * @param settlingMicros how long the rig needs after the last deadline of a script
      * @param ready how it is brought to ready; empty where it is always
@@ -61,7 +60,6 @@ public record RigFile(
             Place place,
             String name,
             Optional<String> virtual,
-            SerialLine line,
             int leaseMillis,
             long settlingMicros,
             Optional<Ready> ready,
@@ -72,7 +70,7 @@ public record RigFile(
                 place,
                 name,
                 virtual,
-                line,
+                SerialLine.usual(),
                 leaseMillis,
                 settlingMicros,
                 ready,

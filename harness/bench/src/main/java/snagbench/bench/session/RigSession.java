@@ -90,7 +90,7 @@ public final class RigSession implements AutoCloseable {
     public static RigSession open(Link link, SessionSettings settings, Optional<RigDescription> known)
             throws SessionException {
         for (int starts = 1; ; starts++) {
-            RigSession session = new RigSession(link, settings);
+            RigSession session = new RigSession(link, settings.again(starts));
             try {
                 session.greet();
                 session.describe(known);
@@ -376,8 +376,8 @@ public final class RigSession implements AutoCloseable {
      * @throws SessionException if that is not confirmed in time: the lease will do it then
      */
     public boolean letGo() throws SessionException {
-        finishOutstanding();
         leased = false;
+        finishOutstanding();
         // It is answered once the stop has run; the time for that is bounded here, and not by the number of tries.
         exchange.ask(new LetGo(), (int) (settings.stopMicros() / settings.answerMicros()) + 1);
         answer = null;
@@ -452,9 +452,9 @@ public final class RigSession implements AutoCloseable {
             answer = null;
             leaseRanOut = false;
             askForLease();
-            leased = true;
             finishOutstanding();
             refuseUnlessDone("give a lease", answer);
+            leased = true;
         }
     }
 
@@ -502,7 +502,7 @@ public final class RigSession implements AutoCloseable {
         }
     }
 
-    private void take(Reply reply) {
+    private void take(Reply reply) throws SessionException {
         if (reply instanceof Record part) {
             recorded(part);
         } else if (reply instanceof Event event) {
@@ -551,8 +551,10 @@ public final class RigSession implements AutoCloseable {
         if (told.done()) {
             onDone.accept(told);
         } else if (told.code == Refusal.OTHER_BOOT.code()) {
-            // Its greeting was lost, or nobody had the port open then.
-            restarted(ResetCause.UNKNOWN);
+            // Its greeting was lost, or nobody had the port open then; where it came, it told more.
+            if (restart == null) {
+                restarted(ResetCause.UNKNOWN);
+            }
         } else if (renewal) {
             renewalRefused = told;
         }

@@ -26,6 +26,7 @@ public final class Trace {
     private final int greatestEvent;
     private final @Nullable Restart restart;
     private final @Nullable Trace afterRestart;
+    private final boolean programHidden;
     private @Nullable List<Gap> gaps;
     private @Nullable List<Gap> eventGaps;
 
@@ -50,6 +51,7 @@ public final class Trace {
         this.greatestEvent = events.greatest();
         this.restart = restart;
         this.afterRestart = afterRestart;
+        this.programHidden = false;
     }
 
     private Trace(Trace whole, int rows, @Nullable Trace afterRestart) {
@@ -68,10 +70,17 @@ public final class Trace {
         this.greatestEvent = whole.greatestEvent;
         this.restart = isWhole ? whole.restart : null;
         this.afterRestart = isWhole ? afterRestart : null;
+        this.programHidden = whole.programHidden;
     }
 
     /** The same trace of a rig that describes itself otherwise. */
-    private Trace(Trace whole, RigDescription rig, int[] watched, int[] places, List<Happening> events) {
+    private Trace(
+            Trace whole,
+            RigDescription rig,
+            int[] watched,
+            int[] places,
+            List<Happening> events,
+            boolean programHidden) {
         this.rig = rig;
         this.periodTicks = whole.periodTicks;
         this.watched = watched;
@@ -84,6 +93,7 @@ public final class Trace {
         this.restart = whole.restart;
         Trace part = whole.afterRestart;
         this.afterRestart = part == null ? null : part.under(rig);
+        this.programHidden = programHidden;
     }
 
     /**
@@ -138,15 +148,28 @@ public final class Trace {
     Trace renamed(RigDescription other, int[] newIndices, List<Happening> renamedEvents) {
         int[] newPlaces = new int[other.channels().size()];
         Arrays.fill(newPlaces, -1);
-        int[] kept = Arrays.stream(watched)
-                .filter(channel -> newIndices[channel] >= 0)
-                .toArray();
+        int[] kept = Arrays.stream(watched).filter(channel -> newIndices[channel] >= 0).toArray();
         for (int channel : kept) {
             newPlaces[newIndices[channel]] = places[channel];
         }
-        int[] newWatched =
-                Arrays.stream(kept).map(channel -> newIndices[channel]).toArray();
-        return new Trace(this, other, newWatched, newPlaces, renamedEvents);
+        int[] newWatched = Arrays.stream(kept).map(channel -> newIndices[channel]).toArray();
+        return new Trace(this, other, newWatched, newPlaces, renamedEvents, programHidden);
+    }
+
+    /**
+     * The same trace without anything of the program that was armed: no entry is active, none begins or ends, no stage is
+     * done. For scripts that were not the one that was armed, since entries go by numbers.
+     *
+     * @return a trace that knows of no entries
+     */
+    public Trace withoutProgram() {
+        List<Happening> others = events.stream()
+                .filter(one -> switch (one.kind()) {
+                    case ENTRY_ON, ENTRY_OFF, STAGE_DONE, STAGE_TIMED_OUT -> false;
+                    default -> true;
+                })
+                .toList();
+        return new Trace(this, rig, watched, places, others, true);
     }
 
     /**
@@ -214,7 +237,7 @@ public final class Trace {
      * @return bit n for entry n
      */
     public int active(int row) {
-        return columns.active[row];
+        return programHidden ? 0 : columns.active[row];
     }
 
     /**

@@ -19,7 +19,7 @@ import snagbench.wire.ResetCause;
 
 /** Reads a trace file, piece by piece. */
 final class TraceReader {
-    private static final int RIG_FIGURES = 8;
+    private static final int RIG_FIGURES = 9;
 
     private final InputStream in;
     private final FrameReader frames = new FrameReader(Frames.LONGEST);
@@ -98,7 +98,15 @@ final class TraceReader {
             figures[i] = payload.int32();
         }
         ProbeCapacity limits = new ProbeCapacity(
-                figures[0] != 0, figures[1], figures[2], figures[3], figures[4], figures[5], figures[6], figures[7]);
+                figures[0] != 0,
+                figures[1],
+                figures[2],
+                figures[3],
+                figures[4],
+                figures[5],
+                figures[6],
+                figures[7],
+                figures[8]);
         List<Item> items = new ArrayList<>();
         while (!payload.failed() && items.size() < count) {
             Item item = nextItem();

@@ -70,7 +70,7 @@ public final class TraceWriter {
         List<Item> items = DescriptionItems.of(rig);
         ProbeCapacity limits = rig.limits();
         CborWriter to = frames.begin();
-        to.array(11);
+        to.array(12);
         to.integer(Frames.RIG);
         to.integer(rig.digest());
         to.integer(items.size());
@@ -82,6 +82,7 @@ public final class TraceWriter {
         to.integer(limits.guards());
         to.integer(limits.frame());
         to.integer(limits.kinds());
+        to.integer(limits.history());
         put("the rig's limits");
         for (Item item : items) {
             item.write(frames.begin());

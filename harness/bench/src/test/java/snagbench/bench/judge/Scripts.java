@@ -50,7 +50,6 @@ final class Scripts {
                 place(1),
                 "shuttle",
                 Optional.empty(),
-                RigFile.SerialLine.usual(),
                 500,
                 settlingMillis * 1000,
                 Optional.empty(),

@@ -84,7 +84,9 @@ public final class Shuttle {
                 file.ready(),
                 file.guards(),
                 file.wiring(),
-                file.snapshot());
+                file.snapshot(),
+                file.derived(),
+                file.compounds());
     }
 
     /** A committed script. */

@@ -87,7 +87,7 @@ public final class SyntheticTrace {
                 0x1234abcd,
                 List.of(STEP, POSITION, CURRENT, VOLTAGE),
                 List.of(FS_01, FS_02),
-                new ProbeCapacity(false, 0, 8, 24, 0, 4, 255, 0));
+                new ProbeCapacity(false, 0, 8, 24, 0, 4, 255, 0, 0));
     }
 
     public SyntheticTrace clock(IntUnaryOperator microsOfTick) {

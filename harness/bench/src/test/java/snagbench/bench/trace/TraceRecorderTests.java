@@ -181,7 +181,7 @@ class TraceRecorderTests {
             many.add(new ChannelDescription(
                     i, "channel " + i, ChannelKind.SENSOR, "mm", 1, 0, -1000, 1000, 0, 0, List.of()));
         }
-        RigDescription rig = new RigDescription(0, many, List.of(), new ProbeCapacity(false, 0, 8, 8, 0, 0, 255, 0));
+        RigDescription rig = new RigDescription(0, many, List.of(), new ProbeCapacity(false, 0, 8, 8, 0, 0, 255, 0, 0));
         TraceRecorder recorder =
                 new TraceRecorder(rig, 1, IntStream.range(0, channels).toArray(), 0, 0, 0);
         for (int tick = 0; tick < 3; tick++) {
