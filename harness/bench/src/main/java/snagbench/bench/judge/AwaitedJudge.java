@@ -64,7 +64,9 @@ final class AwaitedJudge {
 
     /** Only ticks of the clock that began with arming are told as such. */
     private Findings met(Findings to, Arrival arrival) {
-        return awaited.hasTick() && arrival.wasSeen() && course.part() == 0 ? to.met(arrival.lastTick(), arrival.latest()) : to;
+        return awaited.hasTick() && arrival.wasSeen() && course.part() == 0
+                ? to.met(arrival.lastTick(), arrival.latest())
+                : to;
     }
 
     private Finding tooEarly(Findings to, Moment.Known from, Arrival arrival) {
@@ -129,7 +131,9 @@ final class AwaitedJudge {
                 tick <= timeline.lastKnownTick() && timeline.earliest(tick) <= arrival.closes();
                 tick++) {
             boolean isIn = timeline.earliest(tick) >= arrival.opens() && timeline.latest(tick) <= arrival.closes();
-            if (isIn && !its.isOpen(tick) && (best < 0 || robustness(its, tick, verdict) > robustness(its, best, verdict))) {
+            if (isIn
+                    && !its.isOpen(tick)
+                    && (best < 0 || robustness(its, tick, verdict) > robustness(its, best, verdict))) {
                 best = tick;
             }
         }

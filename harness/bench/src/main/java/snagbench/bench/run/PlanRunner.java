@@ -181,12 +181,12 @@ public final class PlanRunner {
         RigSession at = current();
         TraceRecorder recorder = null;
         SessionException failure = null;
+        String traceName = RunFolder.traceName(index, PlannedRun.nameOf(run.script()));
         TraceKeeper keeper = new TraceKeeper(
-                folder,
-                index,
+                folder.path().resolve(traceName),
                 new TraceHeader(
                         TraceHeader.Origin.RUN,
-                        run.script().name(),
+                        PlannedRun.nameOf(run.script()),
                         run.seed(),
                         Programs.digestOf(run.script()),
                         at.hello().build));
@@ -246,7 +246,7 @@ public final class PlanRunner {
         Optional<String> kept = Optional.empty();
         if (trace != null) {
             keeper.finish(trace);
-            kept = Optional.of(keeper.name());
+            kept = Optional.of(traceName);
         }
         return new Outcome(result(index, run, judgement, trace, kept), failure, goesOn);
     }
@@ -327,7 +327,8 @@ public final class PlanRunner {
                 trace == null || trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
                 trace == null ? new ScriptResult.LoopTimes(0, 0) : ScriptResult.LoopTimes.of(trace),
                 trace == null ? 0 : ScriptRun.gapTicks(trace),
-                traceFile);
+                traceFile,
+                plan.variation(index));
     }
 
     /** Brings the rig to ready; after a restart, or where it was lost and came back by itself, in a new session. */

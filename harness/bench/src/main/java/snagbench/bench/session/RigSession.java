@@ -27,7 +27,6 @@ import snagbench.wire.Item;
 import snagbench.wire.ItemRequest;
 import snagbench.wire.Keep;
 import snagbench.wire.LetGo;
-import snagbench.wire.MessageType;
 import snagbench.wire.Open;
 import snagbench.wire.Record;
 import snagbench.wire.Refusal;
