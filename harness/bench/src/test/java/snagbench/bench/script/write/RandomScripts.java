@@ -282,8 +282,8 @@ public final class RandomScripts {
             return List.of(new Condition.Crosses(PLACE, channel, source, oneIn(2), raw(channel)));
         }
         if (which == 1) {
-            return List.of(new Condition.Moves(
-                    PLACE, channel, source, oneIn(2), random.nextInt(50), 1 + random.nextInt(64)));
+            return List.of(
+                    new Condition.Moves(PLACE, channel, source, oneIn(2), random.nextInt(50), 1 + random.nextInt(64)));
         }
         if (which == 2) {
             return List.of(
