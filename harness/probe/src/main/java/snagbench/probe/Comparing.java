@@ -12,6 +12,9 @@ final class Comparing {
         if (comparison == Comparison.ANSWERED) {
             return answers.hasAnswered(value);
         }
+        if (comparison == Comparison.AGREES) {
+            return Math.abs((long) readings.told[term.channel] - readings.real[term.channel]) <= value;
+        }
         boolean ofTold = term.source != 0;
         int now = (ofTold ? readings.told : readings.real)[term.channel];
         switch (comparison) {

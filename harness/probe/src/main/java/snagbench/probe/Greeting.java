@@ -33,7 +33,8 @@ final class Greeting {
                 limits.guards,
                 limits.ring,
                 limits.frame,
-                FaultArithmetic.kinds(),
+                limits.kinds(),
+                limits.history,
                 controller.build);
     }
 

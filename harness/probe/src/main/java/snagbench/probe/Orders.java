@@ -56,7 +56,7 @@ final class Orders {
         int programDigest = programLoading.digest().value();
         int guardDigest = guardLoading.digest().value();
         int unguarded = controller.real ? unguardedChannel() : -1;
-        if (arm.entries != state.program.slotCount() || arm.entries == 0 || arm.digest != programDigest) {
+        if (arm.entries != state.program.slotCount() || arm.digest != programDigest) {
             outcome.refused(Refusal.MISMATCH, programDigest);
         } else if (arm.guards != state.guards.count() || arm.guardDigest != guardDigest) {
             outcome.refused(Refusal.MISMATCH, guardDigest);
@@ -71,7 +71,7 @@ final class Orders {
 
     private void start(Arm arm, int tick, int tickMicros, Outcome outcome) {
         commanded = -1;
-        state.program.arm(tickMicros);
+        state.program.arm(tickMicros, arm.seed);
         state.answers.arm();
         state.guards.arm();
         state.readings.arm(!controller.real);

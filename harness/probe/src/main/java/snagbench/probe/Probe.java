@@ -105,8 +105,8 @@ public final class Probe {
             }
             session.accept((byte) next);
         }
-        if (program.isArmed() && !stopping.isRunning()) {
-            program.beginTick(tick, tickMicros, events);
+        if (program.isArmed()) {
+            program.beginTick(tick, tickMicros, stopping.isRunning(), events);
         }
     }
 
@@ -211,6 +211,9 @@ public final class Probe {
                 readings.real[description.lastAnswer().index()]);
         readings.set(description.answerCount().index(), state.answers.count());
         int active = program.active();
+        if (program.isArmed()) {
+            program.keep(readings);
+        }
         stopIfNeeded();
         if (program.isArmed() && !stopping.isRunning()) {
             program.endTick(tick, tickMicros, readings, state.answers, events);

@@ -24,9 +24,16 @@ final class Program {
     /** Bit n: slot n forces the channel. */
     private final int[] slotsOfChannel;
 
+    private final Curve curve;
+    private final History history;
+
     private int slotCount;
     private int termCount;
     private int active;
+
+    /** Slots whose gate is open, or which have none. */
+    private int open;
+
     private int haveWhile;
     private int haveUntil;
 
@@ -39,9 +46,11 @@ final class Program {
     private boolean ended;
 
     Program(ProbeLimits limits, int channels) {
+        curve = new Curve(limits.points);
+        history = new History(limits.history);
         slots = new Slot[limits.slots];
         for (int i = 0; i < slots.length; i++) {
-            slots[i] = new Slot();
+            slots[i] = new Slot(new Forcing(curve.new Place(i), history.new Ring()));
         }
         terms = new Term[limits.terms];
         comparisons = new Comparison[limits.terms];
@@ -52,7 +61,10 @@ final class Program {
     void clear() {
         slotCount = 0;
         termCount = 0;
+        curve.clear();
+        history.clear();
         active = 0;
+        open = 0;
         haveWhile = 0;
         haveUntil = 0;
         armed = false;
@@ -70,6 +82,14 @@ final class Program {
 
     boolean hasRoomForTerm() {
         return termCount < terms.length;
+    }
+
+    Curve curve() {
+        return curve;
+    }
+
+    History history() {
+        return history;
     }
 
     int active() {
@@ -113,18 +133,19 @@ final class Program {
     }
 
     /** The tick in which the program is armed is tick 0; its clock is the enabling time of the first stage. */
-    void arm(int tickMicros) {
+    void arm(int tickMicros, int seed) {
         for (int i = 0; i < slotCount; i++) {
-            slots[i].arm(tickMicros);
+            slots[i].arm(tickMicros, seed);
         }
         active = 0;
+        open = 0;
         armed = true;
         ended = false;
     }
 
-    /** Slots that force the channel and are active; 0 for none. */
+    /** Slots that force the channel, are active and not held back by their gate; 0 for none. */
     int forcing(int channel) {
-        return slotsOfChannel[channel] & active;
+        return slotsOfChannel[channel] & active & open;
     }
 
     /** Told value of a channel under the active slots, before the clamp. */
@@ -132,7 +153,7 @@ final class Program {
         long value = real;
         for (int left = forcing; left != 0; left &= left - 1) {
             Slot slot = slots[Integer.numberOfTrailingZeros(left)];
-            value = FaultArithmetic.apply(value, slot.kind, slot.entry, slot.frozen, slot.elapsed(tickMicros), absent);
+            value = slot.forcing.apply(value, slot.kind, slot.entry, tickMicros, absent);
         }
         return value;
     }
@@ -147,8 +168,27 @@ final class Program {
         return false;
     }
 
-    /** Carries out what was decided at the end of the tick before, and ends what has lasted. */
-    void beginTick(int tick, int tickMicros, EventRing events) {
+    /**
+     * Starts a tick.
+     *
+     * @param stopping no entry strikes or ends while the safe stop runs, but what is active goes on
+     */
+    void beginTick(int tick, int tickMicros, boolean stopping, EventRing events) {
+        int begun = stopping ? 0 : carryOut(tick, tickMicros, events);
+        open = 0;
+        for (int left = active; left != 0; left &= left - 1) {
+            int i = Integer.numberOfTrailingZeros(left);
+            Slot slot = slots[i];
+            if (((begun >>> i) & 1) == 0) {
+                slot.forcing.beginTick(slot.kind, slot.timing, tickMicros);
+            }
+            open |= slot.forcing.isOpen() ? 1 << i : 0;
+        }
+    }
+
+    /** Carries out what was decided at the end of the tick before, and ends what has lasted; gives what became active. */
+    private int carryOut(int tick, int tickMicros, EventRing events) {
+        int begun = 0;
         for (int i = 0; i < slotCount; i++) {
             Slot slot = slots[i];
             int bit = 1 << i;
@@ -165,12 +205,14 @@ final class Program {
             if (slot.struck) {
                 slot.struck = false;
                 slot.strikes++;
-                slot.onMicros = tickMicros;
+                slot.forcing.begin(slot.kind, slot.timing, tickMicros);
                 slot.endedWhy = null;
                 active |= bit;
+                begun |= bit;
                 events.add(tick, tickMicros, EventKind.ENTRY_ON, i, slot.strikes);
             }
         }
+        return begun;
     }
 
     private @Nullable Slot leaderOf(Slot slot) {
@@ -185,6 +227,16 @@ final class Program {
             }
         }
         clear();
+    }
+
+    /** Keeps what the delays need of a tick, at its end, from tick 0 on and through a safe stop too. */
+    void keep(Readings readings) {
+        for (int i = 0; i < slotCount; i++) {
+            Slot slot = slots[i];
+            if (slot.entry.channel >= 0) {
+                slot.forcing.keep(slot.kind, readings.real[slot.entry.channel]);
+            }
+        }
     }
 
     /** Looks at all conditions at the end of a tick. */
@@ -248,12 +300,16 @@ final class Program {
         if (isActive && slot.isStage() && !slot.done) {
             finish(slot, i, tick, tickMicros, events);
         }
+        boolean holds = ((whenFails >>> i) & 1) == 0;
         if (!slot.isEnabled(slots, tick)) {
+            if (slot.isAnew()) {
+                slot.rises(holds, tickMicros);
+            }
             return;
         }
         if (slot.isOverdue(tickMicros)) {
             end(i, tick, tickMicros, events);
-        } else if (slot.strikesNow(((whenFails >>> i) & 1) == 0, tickMicros, isActive)) {
+        } else if (slot.strikesNow(holds, tickMicros, isActive)) {
             if (slot.kind == EntryKind.WAIT) {
                 finish(slot, i, tick, tickMicros, events);
             } else {
@@ -264,7 +320,7 @@ final class Program {
 
     private static void strike(Slot slot, Readings readings) {
         slot.struck = true;
-        slot.frozen = readings.real[slot.entry.channel];
+        slot.forcing.strike(readings.real[slot.entry.channel]);
     }
 
     private static void finish(Slot slot, int index, int tick, int tickMicros, EventRing events) {

@@ -4,6 +4,7 @@ import snagbench.wire.Comparison;
 import snagbench.wire.Entry;
 import snagbench.wire.EntryKind;
 import snagbench.wire.Item;
+import snagbench.wire.Point;
 import snagbench.wire.ProgramDigest;
 import snagbench.wire.Refusal;
 import snagbench.wire.Term;
@@ -12,18 +13,19 @@ import snagbench.wire.Timing;
 
 /** Takes the messages that make a program, each checked alone, so that no injection is half understood. */
 final class ProgramLoading {
-    private static final int KINDS = FaultArithmetic.kinds();
     private static final int FULL_SCALE = 1 << FaultArithmetic.SCALE_BITS;
 
     private final Description description;
     private final ProbeLimits limits;
     private final Program program;
+    private final int kinds;
     private final ProgramDigest digest = new ProgramDigest();
 
     ProgramLoading(Description description, ProbeLimits limits, Program program) {
         this.description = description;
         this.limits = limits;
         this.program = program;
+        this.kinds = limits.kinds();
     }
 
     /** Over what was taken since {@link #clear}. */
@@ -38,7 +40,7 @@ final class ProgramLoading {
 
     void entry(Entry entry, Outcome outcome) {
         EntryKind kind = EntryKind.of(entry.kind);
-        if (kind == null || ((KINDS >>> kind.code()) & 1) == 0) {
+        if (kind == null || !canDo(kind)) {
             outcome.refused(Refusal.UNKNOWN_KIND, entry.kind);
         } else if (!program.hasRoomForEntry()) {
             outcome.refused(Refusal.NO_ROOM, limits.slots);
@@ -48,11 +50,17 @@ final class ProgramLoading {
                 outcome.malformed(field);
             } else if (kind != EntryKind.WAIT && !mayForce(entry, kind)) {
                 outcome.refused(Refusal.NOT_ALLOWED, entry.channel);
+            } else if (kind == EntryKind.DELAY && !program.history().hasRoomFor(entry.a)) {
+                outcome.refused(Refusal.NO_ROOM, limits.history);
             } else {
                 program.add(entry, kind);
                 outcome.done();
             }
         }
+    }
+
+    private boolean canDo(EntryKind kind) {
+        return ((kinds >>> kind.code()) & 1) != 0;
     }
 
     /** The first field that is wrong; -1 for none. */
@@ -64,6 +72,9 @@ final class ProgramLoading {
         }
         if (waits ? entry.channel != -1 : !description.has(entry.channel)) {
             return 2;
+        }
+        if (kind == EntryKind.DELAY && entry.a < 1) {
+            return 3;
         }
         if (kind == EntryKind.OFFSET && entry.b != 0 && (entry.a < 0) != (entry.b < 0)) {
             return 4;
@@ -77,13 +88,25 @@ final class ProgramLoading {
         if (entry.lastsMicros < 0) {
             return 7;
         }
+        return hasWrongFlags(entry, waits, follows) ? 8 : -1;
+    }
+
+    private static boolean hasWrongFlags(Entry entry, boolean waits, boolean follows) {
+        int known = Entry.ONE_TICK | Entry.STAGE | Entry.ANEW | Entry.SAME_TICK;
         boolean stage = (entry.flags & Entry.STAGE) != 0;
-        boolean unknown = (entry.flags & ~(Entry.ONE_TICK | Entry.STAGE)) != 0;
-        return unknown || (waits && !stage) || (follows && stage) ? 8 : -1;
+        boolean sameTick = (entry.flags & Entry.SAME_TICK) != 0;
+        return (entry.flags & ~known) != 0
+                || (waits && !stage)
+                || (follows && (entry.flags & ~Entry.ONE_TICK) != 0)
+                || (sameTick && entry.after < 0);
     }
 
     private boolean mayLead(int index) {
-        return index < program.slotCount() && !isStage(index) && program.entry(index).leader < 0;
+        if (index >= program.slotCount()) {
+            return false;
+        }
+        Entry entry = program.entry(index);
+        return entry.kind != EntryKind.WAIT.code() && entry.leader < 0;
     }
 
     private boolean isStage(int index) {
@@ -109,20 +132,51 @@ final class ProgramLoading {
     }
 
     void timing(Timing timing, Outcome outcome) {
-        if (!hasCondition(timing.entry)) {
-            outcome.malformed(0);
-        } else if (timing.forMicros < 0) {
-            outcome.malformed(1);
-        } else if (timing.delayMicros < 0) {
-            outcome.malformed(2);
-        } else if (timing.onMicros != 0 || timing.offMicros != 0) {
-            outcome.refused(Refusal.UNKNOWN_KIND, 0);
-        } else if (timing.occasion < 1) {
-            outcome.malformed(5);
-        } else if (timing.times < 0) {
-            outcome.malformed(6);
+        int field = wrongField(timing);
+        if (field >= 0) {
+            outcome.malformed(field);
         } else {
             program.set(timing);
+            outcome.done();
+        }
+    }
+
+    /** The first field that is wrong; -1 for none. */
+    private int wrongField(Timing timing) {
+        if (!isLoaded(timing.entry)) {
+            return 0;
+        }
+        boolean follows = program.entry(timing.entry).leader >= 0;
+        boolean waits = program.entry(timing.entry).kind == EntryKind.WAIT.code();
+        if (timing.forMicros < 0 || (follows && timing.forMicros != 0)) {
+            return 1;
+        }
+        if (timing.delayMicros < 0 || (follows && timing.delayMicros != 0)) {
+            return 2;
+        }
+        if (timing.onMicros < 0 || (waits && timing.onMicros != 0)) {
+            return 3;
+        }
+        if (timing.offMicros < 0 || (timing.onMicros == 0 && timing.offMicros != 0)) {
+            return 4;
+        }
+        if (timing.occasion < 1 || (follows && timing.occasion != 1)) {
+            return 5;
+        }
+        return timing.times < 0 || (follows && timing.times != 1) ? 6 : -1;
+    }
+
+    void point(Point point, Outcome outcome) {
+        if (!canDo(EntryKind.REPLAY)) {
+            outcome.refused(Refusal.UNKNOWN_KIND, EntryKind.REPLAY.code());
+        } else if (program.curve().isFull()) {
+            outcome.refused(Refusal.NO_ROOM, limits.points);
+        } else if (!isLoaded(point.entry) || program.entry(point.entry).kind != EntryKind.REPLAY.code()) {
+            outcome.malformed(0);
+        } else if (point.ticks <= program.curve().lastTicks(point.entry)) {
+            outcome.malformed(1);
+        } else {
+            program.curve().add(point);
             outcome.done();
         }
     }
@@ -153,10 +207,11 @@ final class ProgramLoading {
         if (comparison == Comparison.ANSWERED ? term.channel != -1 : !description.has(term.channel)) {
             return 2;
         }
-        if (term.source != 0 && term.source != 1) {
+        boolean agrees = comparison == Comparison.AGREES;
+        if (term.source != 0 && (term.source != 1 || agrees)) {
             return 3;
         }
-        if (comparison == Comparison.ANSWERED && !Answers.isNumber(term.value)) {
+        if ((comparison == Comparison.ANSWERED && !Answers.isNumber(term.value)) || (agrees && term.value < 0)) {
             return 5;
         }
         boolean windowed = comparison == Comparison.FASTER_THAN || comparison == Comparison.SLOWER_THAN;
@@ -165,6 +220,10 @@ final class ProgramLoading {
 
     /** A follower has none of its own: what it was given would never be looked at. */
     private boolean hasCondition(int entry) {
-        return entry >= 0 && entry < program.slotCount() && program.entry(entry).leader < 0;
+        return isLoaded(entry) && program.entry(entry).leader < 0;
+    }
+
+    private boolean isLoaded(int entry) {
+        return entry >= 0 && entry < program.slotCount();
     }
 }

@@ -4,13 +4,13 @@ import snagbench.wire.Arm;
 import snagbench.wire.CborReader;
 import snagbench.wire.Do;
 import snagbench.wire.Entry;
-import snagbench.wire.EntryKind;
 import snagbench.wire.EventKind;
 import snagbench.wire.FrameReader;
 import snagbench.wire.Guard;
 import snagbench.wire.ItemRequest;
 import snagbench.wire.MessageType;
 import snagbench.wire.Open;
+import snagbench.wire.Point;
 import snagbench.wire.ProgramDigest;
 import snagbench.wire.Refusal;
 import snagbench.wire.Request;
@@ -259,7 +259,8 @@ final class Session {
                 addTo(programLoading.digest());
                 break;
             case POINT:
-                outcome.refused(Refusal.UNKNOWN_KIND, EntryKind.REPLAY.code());
+                programLoading.point((Point) body, outcome);
+                addTo(programLoading.digest());
                 break;
             case GUARD:
                 guardLoading.guard((Guard) body, outcome);

@@ -26,9 +26,10 @@ final class Slot {
     @Nullable
     EntryEnd endedWhy;
 
+    /** What it does to its channel. */
+    final Forcing forcing;
+
     int strikes;
-    int onMicros;
-    int frozen;
     boolean done;
 
     private int doneTick;
@@ -42,13 +43,19 @@ final class Slot {
     private boolean delaying;
     private int delayedSinceMicros;
 
+    Slot(Forcing forcing) {
+        this.forcing = forcing;
+    }
+
     void load(Entry newEntry, EntryKind newKind) {
         entry = newEntry;
         kind = newKind;
         timing = USUAL;
+        forcing.load(newEntry, newKind);
     }
 
-    void arm(int tickMicros) {
+    void arm(int tickMicros, int seed) {
+        forcing.arm(seed, entry.index);
         struck = false;
         decidedEnd = null;
         endedWhy = null;
@@ -57,7 +64,8 @@ final class Slot {
         enabled = false;
         enabledMicros = tickMicros;
         held = false;
-        occasionNow = false;
+        // What must come about anew did not, if it holds from the first tick on.
+        occasionNow = isAnew();
         occasions = 0;
         delaying = false;
     }
@@ -66,26 +74,35 @@ final class Slot {
         return (entry.flags & Entry.STAGE) != 0;
     }
 
+    /** Its condition is looked at in every tick, also while it is not enabled. */
+    boolean isAnew() {
+        return (entry.flags & Entry.ANEW) != 0;
+    }
+
     void finish(int tick, int tickMicros) {
         done = true;
         doneTick = tick;
         doneMicros = tickMicros;
     }
 
-    /** Enabled from the tick after the one in which the stage that it hangs on was done. */
+    /**
+     * Enabled from the tick after the one in which the stage that it hangs on was done, or from that one on. The stage stands
+     * before it, so that what became of it in this tick is known. A wait that is done has no further use.
+     */
     boolean isEnabled(Slot[] slots, int tick) {
         if (!enabled) {
             if (entry.after < 0) {
                 enabled = true;
             } else {
                 Slot stage = slots[entry.after];
-                if (stage.done && stage.doneTick != tick) {
+                boolean sameTick = (entry.flags & Entry.SAME_TICK) != 0;
+                if (stage.done && (sameTick || stage.doneTick != tick)) {
                     enabled = true;
                     enabledMicros = stage.doneMicros;
                 }
             }
         }
-        return enabled && !done;
+        return enabled && !(done && kind == EntryKind.WAIT);
     }
 
     /**
@@ -95,15 +112,7 @@ final class Slot {
      * @return true if the entry strikes with it
      */
     boolean strikesNow(boolean holds, int tickMicros, boolean isActive) {
-        if (!holds) {
-            held = false;
-        } else if (!held) {
-            held = true;
-            heldSinceMicros = tickMicros;
-        }
-        boolean occasion = held && (occasionNow || tickMicros - heldSinceMicros >= timing.forMicros);
-        boolean rises = occasion && !occasionNow;
-        occasionNow = occasion;
+        boolean rises = rises(holds, tickMicros);
         boolean mayStrike = !isActive && (timing.times == 0 || strikes < timing.times);
         if (rises) {
             occasions++;
@@ -119,14 +128,23 @@ final class Slot {
         return false;
     }
 
+    /** Takes the truth of the condition at the end of a tick; true if it is an occasion. */
+    boolean rises(boolean holds, int tickMicros) {
+        if (!holds) {
+            held = false;
+        } else if (!held) {
+            held = true;
+            heldSinceMicros = tickMicros;
+        }
+        boolean occasion = held && (occasionNow || tickMicros - heldSinceMicros >= timing.forMicros);
+        boolean rises = occasion && !occasionNow;
+        occasionNow = occasion;
+        return rises;
+    }
+
     /** A wait has its limit in {@link Entry#lastsMicros}: what comes about later, even in this tick, came too late. */
     boolean isOverdue(int tickMicros) {
         return kind == EntryKind.WAIT && entry.lastsMicros != 0 && tickMicros - enabledMicros > entry.lastsMicros;
-    }
-
-    int elapsed(int tickMicros) {
-        int elapsed = tickMicros - onMicros;
-        return elapsed < 0 ? Integer.MAX_VALUE : elapsed;
     }
 
     /** What ends an active entry at the start of a tick without its condition; null for nothing. */
@@ -135,7 +153,7 @@ final class Slot {
         if ((entry.flags & Entry.ONE_TICK) != 0) {
             return EntryEnd.LASTED;
         }
-        if (entry.lastsMicros != 0 && tickMicros - onMicros >= entry.lastsMicros) {
+        if (entry.lastsMicros != 0 && forcing.elapsed(tickMicros) >= entry.lastsMicros) {
             return EntryEnd.LASTED;
         }
         return leader == null ? null : leader.endedWhy;

@@ -17,7 +17,7 @@ import snagbench.wire.Reply;
 
 /** A line that takes little or nothing for a while. */
 class BusyLineTests {
-    private final TestRig rig = new TestRig(new ProbeLimits(4, 8, 0, 2, 16, 64, 256), false, 0);
+    private final TestRig rig = new TestRig(new ProbeLimits(4, 8, 0, 0, 2, 16, 64, 256), false, 0);
 
     private List<String> kinds() {
         List<String> kinds = new ArrayList<>();
@@ -74,7 +74,7 @@ class BusyLineTests {
     @Test
     void aRecordIsSentWholeOrNotAtAll() {
         for (long seed = 1; seed <= 60; seed++) {
-            TestRig busy = new TestRig(new ProbeLimits(4, 8, 0, 2, 16, 64, 256), false, 0);
+            TestRig busy = new TestRig(new ProbeLimits(4, 8, 0, 0, 2, 16, 64, 256), false, 0);
             busy.begin();
             busy.replies.clear();
             Random random = new Random(seed);

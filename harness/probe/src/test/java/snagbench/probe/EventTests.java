@@ -16,7 +16,7 @@ import snagbench.wire.Keep;
 import snagbench.wire.Record;
 
 class EventTests {
-    private final TestRig rig = new TestRig(new ProbeLimits(4, 8, 0, 2, 8, 512, 1024), false, 0);
+    private final TestRig rig = new TestRig(new ProbeLimits(4, 8, 0, 0, 2, 8, 512, 1024), false, 0);
 
     private List<Integer> numbers() {
         List<Integer> numbers = new ArrayList<>();

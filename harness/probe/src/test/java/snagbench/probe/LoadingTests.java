@@ -11,6 +11,7 @@ import snagbench.wire.Entry;
 import snagbench.wire.EntryKind;
 import snagbench.wire.Guard;
 import snagbench.wire.GuardKind;
+import snagbench.wire.Hello;
 import snagbench.wire.Point;
 import snagbench.wire.Refusal;
 import snagbench.wire.RequestBody;
@@ -24,7 +25,7 @@ import snagbench.wire.Wire;
 
 /** What is refused while loading, so that no injection is half understood. */
 class LoadingTests {
-    private final TestRig rig = new TestRig(new ProbeLimits(4, 2, 0, 2, 64, 256, 1024), false, 0);
+    private final TestRig rig = new TestRig(new ProbeLimits(4, 2, 0, 0, 2, 64, 256, 1024), false, 0);
 
     @BeforeEach
     void begin() {
@@ -81,14 +82,73 @@ class LoadingTests {
     void kindsThatItCannotDoAreRefused() {
         int current = rig.current.index();
         assertRefused(Refusal.UNKNOWN_KIND, 99, entry(99, current, 0, 0, -1, -1, 0, 0));
-        int noise = EntryKind.NOISE.code();
-        assertRefused(Refusal.UNKNOWN_KIND, noise, entry(noise, current, 0, 0, -1, -1, 0, 0));
+        int replay = EntryKind.REPLAY.code();
+        int delay = EntryKind.DELAY.code();
+        assertRefused(Refusal.UNKNOWN_KIND, replay, entry(replay, current, 0, 0, -1, -1, 0, 0));
+        assertRefused(Refusal.UNKNOWN_KIND, delay, entry(delay, current, 1, 0, -1, -1, 0, 0));
         assertRefused(Refusal.UNKNOWN_KIND, EntryKind.REPLAY.code(), new Point(0, 0, 0));
         rig.load(stuck(0));
-        assertRefused(Refusal.UNKNOWN_KIND, 0, new Timing(0, 0, 0, 5, 5, 1, 1));
         assertRefused(Refusal.UNKNOWN_KIND, 77, new Term(0, 0, rig.current.index(), 0, 77, 0, 0));
         assertRefused(Refusal.UNKNOWN_KIND, 9, new Term(0, 9, rig.current.index(), 0, 0, 0, 0));
         assertRefused(Refusal.UNKNOWN_KIND, 9, new Guard(0, 9, 2, 0, 0, 1, 0, -1));
+    }
+
+    @Test
+    void theGreetingTellsWhatItCanDo() {
+        assertEquals(0b001_1111_1111, rig.open().kinds);
+        TestRig roomy = new TestRig();
+        Hello hello = roomy.open();
+        assertEquals(0b111_1111_1111, hello.kinds);
+        assertEquals(TestRig.ROOMY.history, hello.history);
+        assertEquals(TestRig.ROOMY.points, hello.points);
+    }
+
+    @Test
+    void delaysLongerThanTheHistoryInAllAreRefused() {
+        TestRig small = new TestRig(new ProbeLimits(8, 8, 0, 10, 2, 64, 256, 1024), false, 0);
+        small.begin();
+        Entry seven = Programs.entry(0, EntryKind.DELAY, small.current, 7);
+        small.load(seven);
+        Answer four = small.ask(Programs.entry(1, EntryKind.DELAY, small.position, 4));
+        assertEquals(Refusal.NO_ROOM.code(), four.code);
+        assertEquals(10, four.word);
+        small.load(Programs.entry(1, EntryKind.DELAY, small.position, 3));
+        small.arm();
+        small.letGo();
+        small.load(Programs.entry(0, EntryKind.DELAY, small.current, 10));
+        Answer none = small.ask(Programs.entry(1, EntryKind.DELAY, small.current, 0));
+        assertEquals(Refusal.MALFORMED.code(), none.code);
+        assertEquals(3, none.word);
+    }
+
+    @Test
+    void pointsComeInTheOrderOfTheirTicksAndAsFarAsThereIsRoom() {
+        TestRig small = new TestRig(new ProbeLimits(8, 8, 3, 0, 2, 64, 256, 1024), false, 0);
+        small.begin();
+        small.load(
+                Programs.entry(0, EntryKind.REPLAY, small.current, 0),
+                Programs.entry(1, EntryKind.REPLAY, small.current, 0),
+                stuck(2),
+                new Point(0, 4, 1));
+        for (Point wrong : new Point[] {new Point(3, 0, 0), new Point(-1, 0, 0), new Point(2, 0, 0)}) {
+            assertEquals(Refusal.MALFORMED.code(), small.ask(wrong).code);
+            assertEquals(0, small.ask(wrong).word);
+        }
+        for (Point wrong : new Point[] {new Point(0, 4, 1), new Point(0, 3, 1), new Point(1, -1, 1)}) {
+            assertEquals(Refusal.MALFORMED.code(), small.ask(wrong).code);
+            assertEquals(1, small.ask(wrong).word);
+        }
+        small.load(new Point(1, 0, 5), new Point(0, 5, 1));
+        Answer full = small.ask(new Point(0, 6, 1));
+        assertEquals(Refusal.NO_ROOM.code(), full.code);
+        assertEquals(3, full.word);
+        small.arm();
+    }
+
+    @Test
+    void aWaitHasNothingThatCouldBeIntermittent() {
+        rig.load(Programs.waitFor(0, -1, 0));
+        assertMalformed(3, new Timing(0, 0, 0, 5, 5, 1, 1));
     }
 
     @Test
@@ -105,7 +165,8 @@ class LoadingTests {
         assertMalformed(5, entry(stuck, current, 0, 0, -2, -1, 0, 0));
         assertMalformed(6, entry(stuck, current, 0, 0, -1, 0, 0, 0));
         assertMalformed(7, entry(stuck, current, 0, 0, -1, -1, Integer.MIN_VALUE, 0));
-        assertMalformed(8, entry(stuck, current, 0, 0, -1, -1, 0, 4));
+        assertMalformed(8, entry(stuck, current, 0, 0, -1, -1, 0, 16));
+        assertMalformed(8, entry(stuck, current, 0, 0, -1, -1, 0, Entry.SAME_TICK));
         assertMalformed(8, entry(EntryKind.WAIT.code(), -1, 0, 0, -1, -1, 0, 0));
     }
 
@@ -117,8 +178,8 @@ class LoadingTests {
     }
 
     @Test
-    void aStageOrAFollowerCannotLead() {
-        rig.load(Programs.send(0, -1, rig.start, 1), stuck(1));
+    void aWaitOrAFollowerCannotLead() {
+        rig.load(Programs.waitFor(0, -1, 0), stuck(1));
         assertMalformed(5, Programs.follower(2, 0, EntryKind.STUCK_AT, rig.current, 5, 0, 0));
         rig.load(Programs.follower(2, 1, EntryKind.STUCK_AT, rig.current, 5, 0, 0));
         assertMalformed(5, Programs.follower(3, 2, EntryKind.STUCK_AT, rig.current, 5, 0, 0));
@@ -128,8 +189,13 @@ class LoadingTests {
     void aFollowerHasNoConditionOrTimesOfItsOwn() {
         rig.load(stuck(0), Programs.follower(1, 0, EntryKind.STUCK_AT, rig.current, 5, 0, 0));
         assertMalformed(0, Programs.when(1, rig.trigger, Comparison.IS, 1));
-        assertMalformed(0, Programs.timing(1, 5, 0, 1, 1));
+        assertMalformed(1, Programs.timing(1, 5, 0, 1, 1));
+        assertMalformed(2, Programs.timing(1, 0, 5, 1, 1));
+        assertMalformed(5, Programs.timing(1, 0, 0, 2, 1));
+        assertMalformed(6, Programs.timing(1, 0, 0, 1, 0));
+        rig.load(new Timing(1, 0, 0, 5, 5, 1, 1));
         assertMalformed(8, Programs.follower(2, 0, EntryKind.STUCK_AT, rig.current, 5, 0, Entry.STAGE));
+        assertMalformed(8, Programs.follower(2, 0, EntryKind.STUCK_AT, rig.current, 5, 0, Entry.ANEW));
     }
 
     @Test
@@ -138,6 +204,9 @@ class LoadingTests {
         assertMalformed(0, Programs.timing(1, 0, 0, 1, 1));
         assertMalformed(1, Programs.timing(0, -1, 0, 1, 1));
         assertMalformed(2, Programs.timing(0, 0, -1, 1, 1));
+        assertMalformed(3, new Timing(0, 0, 0, -1, 5, 1, 1));
+        assertMalformed(4, new Timing(0, 0, 0, 5, -1, 1, 1));
+        assertMalformed(4, new Timing(0, 0, 0, 0, 5, 1, 1));
         assertMalformed(5, Programs.timing(0, 0, 0, 0, 1));
         assertMalformed(6, Programs.timing(0, 0, 0, 1, -1));
     }
@@ -150,6 +219,8 @@ class LoadingTests {
         assertMalformed(2, new Term(0, 0, 99, 0, 0, 0, 0));
         assertMalformed(2, new Term(0, 0, trigger, 0, Comparison.ANSWERED.code(), 1, 0));
         assertMalformed(3, new Term(0, 0, trigger, 2, 0, 0, 0));
+        assertMalformed(3, new Term(0, 0, trigger, 1, Comparison.AGREES.code(), 0, 0));
+        assertMalformed(5, new Term(0, 0, trigger, 0, Comparison.AGREES.code(), -1, 0));
         assertMalformed(5, Programs.answered(0, TermRole.WHEN, 0));
         assertMalformed(5, Programs.answered(0, TermRole.WHEN, 256));
         assertMalformed(6, new Term(0, 0, trigger, 0, Comparison.FASTER_THAN.code(), 0, 0));
@@ -209,9 +280,9 @@ class LoadingTests {
 
     @Test
     void aDescriptionThatDoesNotFitTheFrameIsSaidAtTheStart() {
-        ProbeLimits tooMuch = new ProbeLimits(32, 4096, 1 << 16, 32, 1024, 64, 16);
+        ProbeLimits tooMuch = new ProbeLimits(32, 4096, 1 << 16, 1 << 16, 32, 1024, 64, 16);
         assertThrows(IllegalArgumentException.class, () -> probe(tooMuch, 5_000_000));
-        probe(new ProbeLimits(32, 255, 0, 23, 23, 64, 16), 5000);
+        probe(new ProbeLimits(32, 255, 0, 0, 23, 23, 64, 16), 5000);
     }
 
     private void probe(ProbeLimits limits, int tickMicros) {

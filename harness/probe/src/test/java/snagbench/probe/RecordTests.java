@@ -158,7 +158,7 @@ class RecordTests {
 
     @Test
     void isCutWhereItDoesNotFitAndOnlyTheLastPartEndsIt() {
-        TestRig small = new TestRig(new ProbeLimits(4, 8, 0, 2, 16, 64, 256), false, 0);
+        TestRig small = new TestRig(new ProbeLimits(4, 8, 0, 0, 2, 16, 64, 256), false, 0);
         small.begin();
         small.replies.clear();
         for (Channel channel : small.description.channels()) {
@@ -180,7 +180,7 @@ class RecordTests {
 
     @Test
     void isDroppedWholeWhereAFrameDoesNotTakeOneOfItsChannels() {
-        TestRig small = new TestRig(new ProbeLimits(4, 8, 0, 2, 16, 64, 256), false, 1 << 30);
+        TestRig small = new TestRig(new ProbeLimits(4, 8, 0, 0, 2, 16, 64, 256), false, 1 << 30);
         watch(small, 2, small.trigger, small.wide);
         small.load(Programs.entry(0, EntryKind.OFFSET, small.wide, 1));
         small.real(small.wide, Integer.MIN_VALUE);

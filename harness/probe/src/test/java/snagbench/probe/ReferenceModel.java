@@ -2,6 +2,7 @@ package snagbench.probe;
 
 import java.math.BigInteger;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -9,11 +10,13 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import snagbench.wire.ChannelKind;
 import snagbench.wire.Comparison;
 import snagbench.wire.Entry;
 import snagbench.wire.EntryEnd;
 import snagbench.wire.EntryKind;
 import snagbench.wire.EventKind;
+import snagbench.wire.Point;
 import snagbench.wire.Term;
 import snagbench.wire.TermRole;
 import snagbench.wire.Timing;
@@ -26,6 +29,8 @@ final class ReferenceModel {
     private final List<Entry> entries;
     private final Map<Integer, Timing> timings = new HashMap<>();
     private final List<Term> terms;
+    private final List<Point> points;
+    private final int seed;
     private final List<Channel> channels;
 
     private final List<Long> micros = new ArrayList<>();
@@ -48,11 +53,13 @@ final class ReferenceModel {
     /** As "tick:kind:a:b", in order. */
     final List<String> events = new ArrayList<>();
 
-    ReferenceModel(List<Entry> entries, List<Timing> timings, List<Term> terms, List<Channel> channels) {
-        this.entries = entries;
-        this.terms = terms;
+    ReferenceModel(RandomProgram program, int seed, List<Channel> channels) {
+        this.entries = program.entries;
+        this.terms = program.terms;
+        this.points = program.points;
+        this.seed = seed;
         this.channels = channels;
-        for (Timing timing : timings) {
+        for (Timing timing : program.timings) {
             this.timings.put(timing.entry, timing);
         }
         for (int i = 0; i < entries.size(); i++) {
@@ -150,7 +157,7 @@ final class ReferenceModel {
         BigInteger value = BigInteger.valueOf(real);
         boolean forced = false;
         for (int i = 0; i < entries.size(); i++) {
-            if (entries.get(i).channel == channel && isActive(i, now())) {
+            if (forces(i, channel)) {
                 value = forced(i, value);
                 forced = true;
             }
@@ -159,14 +166,93 @@ final class ReferenceModel {
             return real;
         }
         Channel bounds = channels.get(channel);
-        return value.max(BigInteger.valueOf(bounds.lowest()))
+        int told = value.max(BigInteger.valueOf(bounds.lowest()))
                 .min(BigInteger.valueOf(bounds.highest()))
                 .intValueExact();
+        if (bounds.kind() == ChannelKind.ACTUATOR) {
+            return real >= 0 ? Math.max(0, Math.min(real, told)) : Math.min(0, Math.max(real, told));
+        }
+        return told;
+    }
+
+    private boolean forces(int i, int channel) {
+        return entries.get(i).channel == channel && isActive(i, now()) && gateIsOpen(i);
+    }
+
+    private boolean gateIsOpen(int i) {
+        int from = Objects.requireNonNull(lastSpell(i)).from;
+        Timing timing = timing(i);
+        boolean open = true;
+        long edge = micros.get(from) + timing.onMicros;
+        for (int k = from + 1; k <= now() && timing.onMicros != 0; k++) {
+            if (micros.get(k) >= edge) {
+                open = !open;
+                edge += open ? timing.onMicros : timing.offMicros;
+            }
+        }
+        return open;
+    }
+
+    /** The sum of the bytes of this tick's draw, less its middle: a draw for each tick in which the entry was active. */
+    private long grey(int i) {
+        long x = (seed + i * 0x9E3779B9L) & 0xFFFFFFFFL;
+        x = x == 0 ? 1 : x;
+        for (int k = 0; k <= now(); k++) {
+            if (isActive(i, k)) {
+                x = (x ^ x << 13) & 0xFFFFFFFFL;
+                x = x ^ x >> 17;
+                x = (x ^ x << 5) & 0xFFFFFFFFL;
+            }
+        }
+        return x % 256 + x / 256 % 256 + x / 65536 % 256 + x / 16777216 - 510;
+    }
+
+    private BigInteger replayed(int i, int ticks, BigInteger value) {
+        BigInteger replayed = value;
+        for (Point point : points) {
+            if (point.entry == i && point.ticks <= ticks) {
+                replayed = BigInteger.valueOf(point.value);
+            }
+        }
+        return replayed;
+    }
+
+    /** Kinds of the entries that force something in this tick. */
+    Set<EntryKind> forcing() {
+        Set<EntryKind> kinds = EnumSet.noneOf(EntryKind.class);
+        for (int i = 0; i < entries.size(); i++) {
+            if (forces(i, entries.get(i).channel)) {
+                kinds.add(Objects.requireNonNull(EntryKind.of(entries.get(i).kind)));
+            }
+        }
+        return kinds;
+    }
+
+    /** Entries that are active and held back by their gate in this tick. */
+    int heldBack() {
+        int count = 0;
+        for (int i = 0; i < entries.size(); i++) {
+            count += isActive(i, now()) && !gateIsOpen(i) ? 1 : 0;
+        }
+        return count;
+    }
+
+    /** Comparisons that hold at the end of the last tick, on a channel that is forced in it or on any. */
+    Set<Comparison> holding() {
+        Set<Comparison> holding = EnumSet.noneOf(Comparison.class);
+        for (Term term : terms) {
+            Comparison comparison = Objects.requireNonNull(Comparison.of(term.comparison));
+            boolean plain = comparison == Comparison.AGREES && !isForced(term.channel);
+            if (!plain && holds(term, now())) {
+                holding.add(comparison);
+            }
+        }
+        return holding;
     }
 
     boolean isForced(int channel) {
         for (int i = 0; i < entries.size(); i++) {
-            if (entries.get(i).channel == channel && isActive(i, now())) {
+            if (forces(i, channel)) {
                 return true;
             }
         }
@@ -182,11 +268,21 @@ final class ReferenceModel {
             case STUCK_AT -> a;
             case FREEZE -> BigInteger.valueOf(reals.get(from - 1)[entry.channel]);
             case OFFSET -> value.add(offset(entry, elapsed));
-            case SCALE -> floorDivide(value.multiply(a).add(BigInteger.valueOf(1 << 15)), 16);
+            case SCALE ->
+                floorDivide(
+                        value.max(BigInteger.valueOf(Integer.MIN_VALUE))
+                                .min(BigInteger.valueOf(Integer.MAX_VALUE))
+                                .multiply(a)
+                                .add(BigInteger.valueOf(1 << 15)),
+                        16);
             case DRIFT -> value.add(floorDivide(a.multiply(elapsed), 32));
             case SPIKE -> value.add(a);
+            case NOISE ->
+                value.add(floorDivide(a.multiply(BigInteger.valueOf(grey(i))).add(BigInteger.valueOf(1 << 13)), 14));
             case DROPOUT -> BigInteger.valueOf(channels.get(entry.channel).absent());
-            default -> throw new AssertionError("not in the model: kind " + entry.kind);
+            case DELAY -> BigInteger.valueOf(reals.get(Math.max(0, now() - entry.a))[entry.channel]);
+            case REPLAY -> replayed(i, now() - from, value);
+            case WAIT -> throw new AssertionError("forces nothing");
         };
     }
 
@@ -230,7 +326,7 @@ final class ReferenceModel {
             event(EventKind.STAGE_DONE, i, 0);
         }
         int enabled = enabledTick(i);
-        if (tick < enabled || doneTicks.containsKey(i)) {
+        if (tick < enabled || (waits && doneTicks.containsKey(i))) {
             return;
         }
         int enabling = entry.after >= 0 ? doneTicks.get(entry.after) : 0;
@@ -250,7 +346,17 @@ final class ReferenceModel {
 
     private int enabledTick(int i) {
         int after = entries.get(i).after;
-        return after < 0 ? 0 : doneTicks.getOrDefault(after, Integer.MAX_VALUE - 1) + 1;
+        int later = (entries.get(i).flags & Entry.SAME_TICK) != 0 ? 0 : 1;
+        return after < 0 ? 0 : doneTicks.getOrDefault(after, Integer.MAX_VALUE - 1) + later;
+    }
+
+    private boolean isAnew(int i) {
+        return (entries.get(i).flags & Entry.ANEW) != 0;
+    }
+
+    /** The first tick in which the condition is looked at. */
+    private int firstLook(int i) {
+        return isAnew(i) ? 0 : enabledTick(i);
     }
 
     private boolean strikesNow(int i, int tick) {
@@ -276,11 +382,22 @@ final class ReferenceModel {
 
     /** The rising edge of "the whole condition has held for its time", looked at from the enabling tick on. */
     private boolean isOccasion(int i, int tick) {
-        return hasHeldFor(i, tick) && !(tick > enabledTick(i) && hasHeldFor(i, tick - 1));
+        boolean began = !(tick > firstLook(i) && hasHeldFor(i, tick - 1));
+        return hasHeldFor(i, tick) && began && !(isAnew(i) && holdsSinceTheStart(i, tick));
+    }
+
+    /** Holds in all ticks of the program so far: so it did not come about in any of them. */
+    private boolean holdsSinceTheStart(int i, int tick) {
+        for (int k = 0; k <= tick; k++) {
+            if (!all(i, TermRole.WHEN, k)) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private boolean hasHeldFor(int i, int tick) {
-        for (int since = tick; since >= enabledTick(i) && all(i, TermRole.WHEN, since); since--) {
+        for (int since = tick; since >= firstLook(i) && all(i, TermRole.WHEN, since); since--) {
             if (micros.get(tick) - micros.get(since) >= timing(i).forMicros) {
                 return true;
             }
@@ -324,11 +441,12 @@ final class ReferenceModel {
             case FALLS_TO -> tick > 0 && value <= term.value && values.get(tick - 1)[term.channel] > term.value;
             case FASTER_THAN -> tick >= term.windowTicks && change(term, values, tick) > term.value;
             case SLOWER_THAN -> tick >= term.windowTicks && change(term, values, tick) < term.value;
+            case AGREES -> Math.abs((long) tolds.get(tick)[term.channel] - reals.get(tick)[term.channel]) <= term.value;
             case ANSWERED -> throw new AssertionError("has no values");
         };
     }
 
-    private static int change(Term term, List<int[]> values, int tick) {
-        return Math.abs(values.get(tick)[term.channel] - values.get(tick - term.windowTicks)[term.channel]);
+    private static long change(Term term, List<int[]> values, int tick) {
+        return Math.abs((long) values.get(tick)[term.channel] - values.get(tick - term.windowTicks)[term.channel]);
     }
 }

@@ -381,7 +381,7 @@ class SessionTests {
 
     @Test
     void takesABoundedNumberOfBytesATick() {
-        TestRig small = new TestRig(new ProbeLimits(4, 8, 0, 2, 16, 128, 16), false, 0);
+        TestRig small = new TestRig(new ProbeLimits(4, 8, 0, 0, 2, 16, 128, 16), false, 0);
         small.send(small.session, 0, 1, new Open(1, 1));
         int waiting = small.line.waitingForRig();
         assertTrue(waiting > 16);

@@ -2,7 +2,7 @@ package snagbench.wire;
 
 /** Starts the program that was loaded; refused where count or digest differ from what the rig holds. The tick that takes it is tick 0. */
 public final class Arm implements RequestBody {
-    /** How many entries the program has. */
+    /** How many entries the program has; 0 to listen only. */
     public final int entries;
 
     /** {@link ProgramDigest} over entries, timings, terms and points, in the order sent. */

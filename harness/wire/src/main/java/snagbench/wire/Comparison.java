@@ -35,7 +35,10 @@ public enum Comparison {
     FASTER_THAN(9),
 
     /** Reading changed by less than the value, either way, over the window. */
-    SLOWER_THAN(10);
+    SLOWER_THAN(10),
+
+    /** What was told and what came in differ by at most the value, either way. */
+    AGREES(11);
 
     private static final Comparison[] ALL = values();
 

@@ -7,7 +7,7 @@ import org.jspecify.annotations.Nullable;
  * rig of 64-byte frames keeps to small figures; {@code firmware-notes/wire-format.md} lists them.
  */
 public final class Hello implements Reply {
-    private static final int FIELDS = 19;
+    private static final int FIELDS = 20;
 
     /** Session that was opened; 0 at boot. */
     public final int session;
@@ -60,6 +60,9 @@ public final class Hello implements Reply {
     /** Which {@link EntryKind}s the rig can do: bit n for code n, up to code 15. */
     public final int kinds;
 
+    /** How long the delays of a program may be, in ticks, all added up. */
+    public final int history;
+
     /** Name of the control code's build, up to 12 bytes. */
     public final String build;
 
@@ -83,6 +86,7 @@ public final class Hello implements Reply {
      * @param ring see the field
      * @param frame see the field
      * @param kinds see the field
+     * @param history see the field
      * @param build see the field
      */
     public Hello(
@@ -103,6 +107,7 @@ public final class Hello implements Reply {
             int ring,
             int frame,
             int kinds,
+            int history,
             String build) {
         this.session = session;
         this.number = number;
@@ -121,6 +126,7 @@ public final class Hello implements Reply {
         this.ring = ring;
         this.frame = frame;
         this.kinds = kinds;
+        this.history = history;
         this.build = build;
     }
 
@@ -146,6 +152,7 @@ public final class Hello implements Reply {
                 in.int32(),
                 in.int32(),
                 in.uint32(),
+                in.int32(),
                 in.text());
     }
 
@@ -170,6 +177,7 @@ public final class Hello implements Reply {
         out.integer(ring);
         out.integer(frame);
         out.integer(kinds & 0xFFFFFFFFL);
+        out.integer(history);
         out.text(build);
     }
 }

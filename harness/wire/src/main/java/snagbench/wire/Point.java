@@ -1,6 +1,6 @@
 package snagbench.wire;
 
-/** One point of the curve that a replay entry follows; points come in order of their ticks. */
+/** One point of the curve that a replay entry follows; the points of an entry come in order of their ticks. */
 public final class Point implements RequestBody {
     /** The entry that it belongs to. */
     public final int entry;

@@ -11,7 +11,7 @@ public final class Term implements RequestBody {
     /** The channel; -1 where the comparison has none. */
     public final int channel;
 
-    /** 0 for the real reading, 1 for the told one. */
+    /** 0 for the real reading, 1 for the told one; 0 for {@link Comparison#AGREES}, which looks at both. */
     public final int source;
 
     /** Code of a {@link Comparison}. */

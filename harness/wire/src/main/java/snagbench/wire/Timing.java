@@ -14,7 +14,7 @@ public final class Timing implements RequestBody {
     /** Intermittent: how long on, in microseconds; 0 for not intermittent. */
     public final int onMicros;
 
-    /** Intermittent: how long off, in microseconds. */
+    /** Intermittent: how long off, in microseconds; 0 for not intermittent. */
     public final int offMicros;
 
     /** Which occasion strikes first, from 1. */

@@ -32,7 +32,7 @@ final class Samples {
             new Watch(65_535, 255, channels()),
             new Entry(LAST_ENTRY, 15, LAST_CHANNEL, LEAST, LEAST, LAST_ENTRY, LAST_ENTRY, MOST, 23),
             new Timing(LAST_ENTRY, MOST, MOST, MOST, MOST, MOST, MOST),
-            new Term(LAST_ENTRY, 2, LAST_CHANNEL, 1, 10, LEAST, 65_535),
+            new Term(LAST_ENTRY, 2, LAST_CHANNEL, 1, 11, LEAST, 65_535),
             new Point(LAST_ENTRY, MOST, LEAST),
             new Guard(LAST_ENTRY, 2, LAST_CHANNEL, LEAST, LEAST, 65_535, MOST, LAST_CHANNEL),
             new Arm(32, ALL, 32, ALL, ALL),
@@ -43,7 +43,7 @@ final class Samples {
             all.add(Message.of(new Request(ALL, ALL, ALL, body)));
         }
         all.add(Message.of(new Hello(
-                ALL, 1, 23, ALL, 5, 1, ALL, 65_535, 255, 65_535, 32, 255, 65_535, 32, 23, 64, 0xFFFF, BUILD)));
+                ALL, 1, 23, ALL, 5, 1, ALL, 65_535, 255, 65_535, 32, 255, 255, 23, 23, 64, 0xFFFF, 255, BUILD)));
         all.add(Message.of(new Item(ALL, ALL, 65_535, ItemKind.CHANNEL, new int[] {7, 23}, NAME, UNIT)));
         all.add(Message.of(new Item(ALL, ALL, 65_535, ItemKind.RANGE, new int[] {1000, -9, LEAST, MOST, LEAST})));
         all.add(Message.of(new Item(ALL, ALL, 65_535, ItemKind.VALUE_NAME, new int[] {LEAST}, NAME)));

@@ -4,6 +4,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
 import snagbench.bench.link.RigWatch;
 
 /**
@@ -16,14 +17,17 @@ final class HangWatch implements AutoCloseable {
     private final RigWatch watch;
     private final Runnable hung;
     private final ScheduledExecutorService looker = Executors.newSingleThreadScheduledExecutor(HangWatch::daemon);
-    private final Future<?> looking;
+    private @Nullable Future<?> looking;
     private long countBefore;
     private int looksAlike;
 
     HangWatch(RigWatch watch, Runnable hung) {
         this.watch = watch;
         this.hung = hung;
-        this.looking = looker.scheduleWithFixedDelay(this::look, 1, 1, TimeUnit.SECONDS);
+    }
+
+    void start() {
+        looking = looker.scheduleWithFixedDelay(this::look, 1, 1, TimeUnit.SECONDS);
     }
 
     private static Thread daemon(Runnable work) {
@@ -44,7 +48,9 @@ final class HangWatch implements AutoCloseable {
 
     @Override
     public void close() {
-        looking.cancel(true);
+        if (looking != null) {
+            looking.cancel(true);
+        }
         looker.shutdownNow();
     }
 }

@@ -2,6 +2,7 @@ package snagbench.bench.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDateTime;
 import java.util.List;
@@ -14,13 +15,16 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.link.RigWatch;
+import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.report.ResultsJson;
 import snagbench.bench.run.PlanRunner;
+import snagbench.bench.run.RigConnector;
 import snagbench.bench.run.RunFolder;
 import snagbench.bench.run.RunPlan;
 import snagbench.bench.run.RunRecord;
-import snagbench.bench.run.ScriptResult;
+import snagbench.bench.run.RunTerms;
+import snagbench.bench.run.SerialConnector;
 import snagbench.bench.session.SessionException;
 import snagbench.probe.VirtualRigProvider;
 
@@ -30,10 +34,18 @@ import snagbench.probe.VirtualRigProvider;
         mixinStandardHelpOptions = true,
         description = {
             "Runs a test plan, or fault scripts, on a rig and judges each.",
-            "All files are checked before anything moves. Ctrl-C makes the machine's safe stop first."
+            "All files are checked before anything moves. Ctrl-C makes the machine's safe stop first.",
+            "A real rig is driven only with --motion. Scripts whose needs are not met are left out, with the reason."
         },
-        footer = {"", "Example: snagbench run test-plans/seedling-shuttle/first-light.plan.yaml --seed 7"})
+        footer = {
+            "",
+            "Example: snagbench run test-plans/seedling-shuttle/first-light.plan.yaml --seed 7",
+            "Example: snagbench run my.plan.yaml --port /dev/ttyUSB0 --motion"
+        })
 final class RunCommand implements Callable<Integer> {
+    /** Beyond the lease, how long a port may be gone in mid-run until the plan ends; the whole must stay below a second more. */
+    private static final int PATIENCE_MILLIS = 500;
+
     private final Surroundings surroundings;
 
     @Parameters(paramLabel = "FILE", arity = "1..*", description = "One *.plan.yaml, or one or more *.fault.yaml.")
@@ -41,6 +53,12 @@ final class RunCommand implements Callable<Integer> {
 
     @Mixin
     private SharedOptions shared = new SharedOptions();
+
+    @Mixin
+    private LineOptions line = new LineOptions();
+
+    @Mixin
+    private Grants grants = new Grants();
 
     @Option(
             names = "--seed",
@@ -88,8 +106,49 @@ final class RunCommand implements Callable<Integer> {
     }
 
     private int run(RunPlan plan) throws UserError, IOException {
+        Optional<LineOptions.Chosen> port = line.chosen(plan.rig().line());
+        return port.isPresent() ? runOnPort(plan, port.get()) : runInProcess(plan);
+    }
+
+    private int runInProcess(RunPlan plan) throws UserError, IOException {
         VirtualRigProvider provider = provider(plan);
         String build = build(plan, provider);
+        RigWatch watch = new RigWatch();
+        try (HangWatch hangs = new HangWatch(watch, () -> hung(provider))) {
+            hangs.start();
+            return run(
+                    plan,
+                    "virtual, build " + build,
+                    new RunTerms(grants.needs(), Optional.empty()),
+                    () -> VirtualRigs.connect(provider, build, watch),
+                    inOrder());
+        }
+    }
+
+    private int runOnPort(RunPlan plan, LineOptions.Chosen port) throws UserError, IOException {
+        RunTerms terms = new RunTerms(grants.needs(), wantedBuild(plan));
+        Duration patience = Duration.ofMillis(plan.rig().leaseMillis() + PATIENCE_MILLIS);
+        return run(
+                plan,
+                "on " + port.port() + " at " + port.baud() + " baud",
+                terms,
+                new SerialConnector(port.port(), port.baud(), patience, System::nanoTime),
+                surroundings.nonces());
+    }
+
+    /** A plan may name a virtual rig's build, which that rig's greeting tells by another name. */
+    private static Optional<String> wantedBuild(RunPlan plan) throws UserError {
+        if (plan.build().isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                plan.rig().virtual().isPresent()
+                        ? VirtualRigs.greetedBuild(provider(plan), build(plan, provider(plan)))
+                        : plan.build());
+    }
+
+    private int run(RunPlan plan, String how, RunTerms terms, RigConnector connector, IntSupplier nonces)
+            throws UserError, IOException {
         RunFolder folder;
         try {
             folder = RunFolder.create(surroundings.path(out), LocalDateTime.now(surroundings.clock()), plan.name());
@@ -97,19 +156,12 @@ final class RunCommand implements Callable<Integer> {
             throw new UserError(ExitStatus.FILES, "no folder for the results: " + reason(e));
         }
         ProgressLine progress = new ProgressLine(surroundings, plan.runs().size());
-        RigWatch watch = new RigWatch();
-        surroundings.out().println(title(plan, build));
+        surroundings.out().println(plan.name() + " on " + plan.rig().name() + " (" + how + "), seed " + plan.seed());
         surroundings.out().println(ResultText.heads());
         RunRecord run;
-        HangWatch hangs = new HangWatch(watch, () -> hung(provider));
         try {
-            PlanRunner runner = new PlanRunner(
-                    plan,
-                    () -> VirtualRigs.connect(provider, build, watch),
-                    folder,
-                    progress,
-                    surroundings.cancelled(),
-                    inOrder());
+            PlanRunner runner =
+                    new PlanRunner(plan, terms, connector, folder, progress, surroundings.cancelled(), nonces);
             run = runner.run(Instant.now(surroundings.clock()), Version.text());
         } catch (SessionException e) {
             progress.erase();
@@ -117,11 +169,12 @@ final class RunCommand implements Callable<Integer> {
             throw new UserError(ExitStatus.RIG, e.getMessage() + "\nNothing was run.");
         } catch (IOException e) {
             progress.erase();
-            throw new UserError(ExitStatus.RIG, "the journal cannot be written: " + reason(e));
-        } finally {
-            hangs.close();
+            throw new UserError(
+                    ExitStatus.RIG,
+                    "journal and traces cannot be written: " + reason(e) + "; what was finished before is there, and \"report "
+                            + surroundings.show(folder.path()) + "\" shows it");
         }
-        progress.erase();
+        progress.finish();
         return show(run, folder);
     }
 
@@ -131,16 +184,12 @@ final class RunCommand implements Callable<Integer> {
         return iterator::nextInt;
     }
 
-    private static String title(RunPlan plan, String build) {
-        return plan.name() + " on " + plan.rig().name() + " (virtual, build " + build + "), seed " + plan.seed();
-    }
-
     private static VirtualRigProvider provider(RunPlan plan) throws UserError {
         String name = plan.rig()
                 .virtual()
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES,
-                        "rig " + plan.rig().name() + " is not a virtual one; this version drives virtual rigs only"));
+                        "rig " + plan.rig().name() + " is not a virtual one: say on which --port it hangs"));
         VirtualRigs rigs = VirtualRigs.onClassPath();
         return rigs.named(name)
                 .orElseThrow(() -> new UserError(
@@ -172,8 +221,8 @@ final class RunCommand implements Callable<Integer> {
     }
 
     private int show(RunRecord run, RunFolder folder) throws UserError {
-        for (ScriptResult result : run.results()) {
-            List<String> details = ResultText.details(result);
+        for (Family family : Family.of(run.results())) {
+            List<String> details = ResultText.details(family);
             if (!details.isEmpty()) {
                 surroundings.out().println();
                 details.forEach(surroundings.out()::println);

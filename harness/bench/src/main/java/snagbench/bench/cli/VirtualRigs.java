@@ -5,14 +5,20 @@ import java.util.List;
 import java.util.Optional;
 import java.util.ServiceConfigurationError;
 import java.util.ServiceLoader;
+import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
 import snagbench.bench.link.RigWatch;
 import snagbench.bench.link.VirtualLink;
+import snagbench.bench.session.RigSession;
+import snagbench.bench.session.SessionException;
+import snagbench.bench.session.SessionSettings;
 import snagbench.probe.VirtualRig;
 import snagbench.probe.VirtualRigProvider;
 
 /** The virtual rigs on the class path. */
 final class VirtualRigs {
+    private static final int LEASE_MILLIS = 1000;
+
     private final List<VirtualRigProvider> providers;
 
     private VirtualRigs(List<VirtualRigProvider> providers) {
@@ -35,6 +41,17 @@ final class VirtualRigs {
 
     List<String> names() {
         return providers.stream().map(VirtualRigProvider::name).toList();
+    }
+
+    /** What a build calls itself in its greeting. */
+    static String greetedBuild(VirtualRigProvider provider, String build) throws UserError {
+        SessionSettings settings = SessionSettings.usual(1, LEASE_MILLIS, () -> false);
+        try (Link link = connect(provider, build, new RigWatch());
+                RigSession session = RigSession.open(link, settings, Optional.empty())) {
+            return session.hello().build;
+        } catch (LinkException | SessionException e) {
+            throw new UserError(ExitStatus.RIG, String.valueOf(e.getMessage()));
+        }
     }
 
     /** A rig just switched on. What its own code throws is told, not thrown on. */

@@ -1,5 +1,7 @@
 package snagbench.bench.link;
 
+import java.util.List;
+
 /**
  * The line to one rig. It has a clock of its own; a rig's controller has another.
  *
@@ -38,6 +40,15 @@ public interface Link extends AutoCloseable {
      * @return such as "virtual rig seedling-shuttle"
      */
     String name();
+
+    /**
+     * Other programs that have the line open now, and may take away bytes of it. To be asked when some are missing.
+     *
+     * @return such as "cat (process 1234)"; empty if there is none, or none can be seen
+     */
+    default List<String> others() {
+        return List.of();
+    }
 
     /** Lets the line go. Nothing is sent any more. */
     @Override

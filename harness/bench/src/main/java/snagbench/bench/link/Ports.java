@@ -27,6 +27,7 @@ public final class Ports {
      * @param manufacturer as the device tells, if it does
      * @param serialNumber as the device tells, if it does
      * @param access who may open it, if the system tells
+     * @param users programs that have it open, as far as can be seen
      */
     public record Port(
             String path,
@@ -36,7 +37,27 @@ public final class Ports {
             OptionalInt productId,
             Optional<String> manufacturer,
             Optional<String> serialNumber,
-            Optional<PortAccess> access) {}
+            Optional<PortAccess> access,
+            List<String> users) {
+        /** Copies the list. */
+        public Port {
+            users = List.copyOf(users);
+        }
+
+        /**
+         * Why this process cannot have it now, and what to do.
+         *
+         * @return a sentence; empty if nothing is known to be in the way
+         */
+        public Optional<String> trouble() {
+            if (access.isPresent() && !access.get().allowed()) {
+                return Optional.of(access.get().refusal(Path.of(path)));
+            }
+            return users.isEmpty()
+                    ? Optional.empty()
+                    : Optional.of("in use by " + String.join(" and ", users) + "; end that first");
+        }
+    }
 
     /**
      * Lists them.
@@ -66,6 +87,16 @@ public final class Ports {
         }
     }
 
+    /**
+     * Whether a port is there, and this process may open it. Quick as well.
+     *
+     * @param path of the device, or of a link to it
+     * @return false if it is not, or not yet
+     */
+    public static boolean mayBeOpened(String path) {
+        return isThere(path) && Files.isReadable(Path.of(path)) && Files.isWritable(Path.of(path));
+    }
+
     /** The paths alone; none if the library does not run: whoever needs a port hears of that when opening it. */
     static List<String> paths() {
         try {
@@ -85,7 +116,8 @@ public final class Ports {
                 number(listed.product()),
                 word(listed.manufacturer()),
                 word(listed.serialNumber()),
-                access(path));
+                access(path),
+                PortHolders.of(path));
     }
 
     /** The link among those in a folder that leads to a device. */

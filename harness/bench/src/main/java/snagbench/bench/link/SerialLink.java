@@ -163,13 +163,9 @@ public final class SerialLink implements Link {
         return "serial port " + shown + " (" + settings.baud() + " baud)";
     }
 
-    /**
-     * Other programs that have the port open now. The lock on a port binds only those who ask for it: a program that does
-     * not takes away a part of the bytes. To be asked when records go missing.
-     *
-     * @return such as "cat (process 1234)"; empty if there is none, or none can be seen
-     */
-    public List<String> otherPrograms() {
+    /** The lock on a port binds only those who ask for it. */
+    @Override
+    public List<String> others() {
         return PortHolders.of(file);
     }
 

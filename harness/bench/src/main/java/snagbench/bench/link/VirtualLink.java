@@ -30,11 +30,14 @@ public final class VirtualLink implements Link {
 
     @Override
     public long nowMicros() {
+        watch.entered();
         try {
             clock = Math.max(clock, rig.nowMicros());
         } catch (RuntimeException | AssertionError | LinkageError e) {
             // Told by whoever sends or receives next.
             clockFailed = threw(e);
+        } finally {
+            watch.left();
         }
         return clock;
     }

@@ -18,10 +18,16 @@ public final class DescriptionCheck {
      * @return a sentence for each difference; empty if there is none
      */
     public static List<String> differences(RigDescription stored, RigDescription live) {
-        if (stored.digest() == live.digest()) {
-            return List.of();
-        }
         List<String> differences = new ArrayList<>();
+        if (stored.limits().real() != live.limits().real()) {
+            differences.add(
+                    live.limits().real()
+                            ? "it is a real rig, and the stored one is virtual"
+                            : "it is a virtual rig, and the stored one is real");
+        }
+        if (stored.digest() == live.digest()) {
+            return differences;
+        }
         for (ChannelDescription was : stored.channels()) {
             Optional<ChannelDescription> is = live.channel(was.name());
             if (is.isEmpty()) {

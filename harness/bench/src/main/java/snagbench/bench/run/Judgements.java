@@ -24,6 +24,18 @@ final class Judgements {
                 List.of(reason));
     }
 
+    /** Of a script that was left out. */
+    static Judgement none(String reason) {
+        return new Judgement(
+                Verdict.NONE,
+                List.of(),
+                OptionalLong.empty(),
+                OptionalLong.empty(),
+                OptionalLong.empty(),
+                List.of(),
+                List.of(reason));
+    }
+
     static Judgement worsened(Judgement judgement, Verdict to, String reason, FaultScript script) {
         List<Finding> findings = new ArrayList<>(judgement.findings());
         findings.add(finding(to, reason, script));

@@ -13,21 +13,26 @@ import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
-import snagbench.bench.script.Injection;
+import snagbench.bench.script.RigFile;
+import snagbench.bench.session.Programs;
 import snagbench.bench.session.RigSession;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.SessionSettings;
 import snagbench.bench.trace.Trace;
+import snagbench.bench.trace.TraceHeader;
 import snagbench.bench.trace.TraceRecorder;
-import snagbench.wire.ChannelKind;
 import snagbench.wire.Hello;
+import snagbench.wire.ResetCause;
 
 /**
  * Runs a plan: brings the rig to ready, runs a script, judges it, writes it down, and goes on to the next. A rig that
  * does not come back to ready ends the plan; so does the user.
+ *
+ * <p>However a run ends, a rig that holds a lease is asked for its safe stop before the line is closed.
  */
 public final class PlanRunner {
     private final RunPlan plan;
+    private final RunTerms terms;
     private final RigConnector connector;
     private final RunFolder folder;
     private final RunListener listener;
@@ -35,12 +40,14 @@ public final class PlanRunner {
     private final IntSupplier nonces;
 
     private @Nullable Link link;
+    private @Nullable RigSession session;
     private boolean latched;
 
     /**
      * A runner for one run.
      *
      * @param plan what to run
+     * @param terms on what terms
      * @param connector connects to the rig
      * @param folder takes journal and traces
      * @param listener is told how it goes
@@ -49,12 +56,14 @@ public final class PlanRunner {
      */
     public PlanRunner(
             RunPlan plan,
+            RunTerms terms,
             RigConnector connector,
             RunFolder folder,
             RunListener listener,
             BooleanSupplier cancelled,
             IntSupplier nonces) {
         this.plan = plan;
+        this.terms = terms;
         this.connector = connector;
         this.folder = folder;
         this.listener = listener;
@@ -73,16 +82,9 @@ public final class PlanRunner {
      *     was run, and there is no journal
      */
     public RunRecord run(Instant started, String harness) throws IOException, SessionException {
-        RigSession first = connect();
         try {
-            List<String> differences = DescriptionCheck.differences(plan.description(), first.description());
-            if (!differences.isEmpty()) {
-                throw new SessionException(
-                        SessionException.Reason.REFUSED,
-                        "the rig is not the one that the scripts were checked against: "
-                                + String.join("; ", differences)
-                                + ". If it was changed on purpose, run \"identify --save\" and check the scripts again");
-            }
+            RigSession first = connect();
+            requireTheRightRig(first);
             Hello hello = first.hello();
             RunHeader header = new RunHeader(
                     started,
@@ -97,7 +99,7 @@ public final class PlanRunner {
                     plan.seed(),
                     plan.runs().stream().map(PlannedRun::title).toList());
             try (Journal journal = Journal.create(folder.path(), header)) {
-                journal.append(runAll(journal, first));
+                journal.append(runAll(journal));
             }
         } finally {
             disconnect();
@@ -105,82 +107,201 @@ public final class PlanRunner {
         return RunRecord.read(folder.path().resolve(Journal.FILE_NAME));
     }
 
-    private RunEnd runAll(Journal journal, RigSession first) throws IOException {
-        RigSession current = first;
+    private void requireTheRightRig(RigSession connected) throws SessionException {
+        List<String> differences = DescriptionCheck.differences(plan.description(), connected.description());
+        if (!differences.isEmpty()) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    "the rig is not the one that the scripts were checked against: "
+                            + String.join("; ", differences)
+                            + ". If it was changed on purpose, run \"identify --save\" and check the scripts again");
+        }
+        Optional<String> objection = terms.objection(connected.hello());
+        if (objection.isPresent()) {
+            throw new SessionException(SessionException.Reason.REFUSED, objection.get());
+        }
+        connected.loadGuards(plan.rig().guards());
+    }
+
+    private RunEnd runAll(Journal journal) throws IOException {
         for (int index = 0; index < plan.runs().size(); index++) {
             PlannedRun run = plan.runs().get(index);
             if (cancelled.getAsBoolean()) {
-                return stopForUser(current);
+                return stopForUser();
+            }
+            Optional<String> lacking = terms.lacking(run.script(), isReal());
+            if (lacking.isPresent()) {
+                note(journal, result(index, run, Judgements.none(lacking.get()), null, Optional.empty()));
+                continue;
             }
             try {
-                if (current.restart().isPresent()) {
-                    current = reopen();
-                }
-                makeReady(current);
+                prepare();
             } catch (SessionException e) {
                 if (e.reason() == SessionException.Reason.CANCELLED) {
-                    return stopForUser(current);
+                    return stopForUser();
                 }
-                letGoIfItHears(current, e);
+                letGoIfItHears(e);
                 return new RunEnd(RunEnd.Cause.RIG, message(e));
             }
             listener.started(index, run);
-            Outcome outcome = runOne(index, run, current);
+            Outcome outcome = runOne(index, run);
             if (outcome.result() == null) {
-                return stopForUser(current);
+                return stopForUser();
             }
-            journal.append(outcome.result());
-            listener.ended(outcome.result());
-            if (outcome.failure() != null && !mayGoOn(outcome.failure())) {
+            note(journal, outcome.result());
+            if (outcome.failure() != null && !outcome.goesOn()) {
                 return new RunEnd(RunEnd.Cause.RIG, message(outcome.failure()));
             }
         }
         return RunEnd.complete();
     }
 
-    /** Only a virtual rig is brought to ready again by itself after a restart: a real one would move unattended. */
-    private boolean mayGoOn(SessionException failure) {
-        return failure.reason() == SessionException.Reason.RESTARTED
-                && !plan.description().limits().real();
+    private void note(Journal journal, ScriptResult result) throws IOException {
+        journal.append(result);
+        listener.ended(result);
     }
 
-    private record Outcome(
-            @Nullable ScriptResult result, @Nullable SessionException failure) {}
+    private boolean isReal() {
+        return current().hello().real != 0;
+    }
 
-    private Outcome runOne(int index, PlannedRun run, RigSession current) throws IOException {
+    private RigSession current() {
+        RigSession open = session;
+        if (open == null) {
+            throw new IllegalStateException("no session");
+        }
+        return open;
+    }
+
+    /** What came of a script: no result where the user stopped it; and whether a failure keeps the plan from going on. */
+    private record Outcome(
+            @Nullable ScriptResult result, @Nullable SessionException failure, boolean goesOn) {}
+
+    private Outcome runOne(int index, PlannedRun run) throws IOException {
+        RigSession at = current();
         TraceRecorder recorder = null;
         SessionException failure = null;
+        String traceName = RunFolder.traceName(index, PlannedRun.nameOf(run.script()));
+        TraceKeeper keeper = new TraceKeeper(
+                folder.path().resolve(traceName),
+                new TraceHeader(
+                        TraceHeader.Origin.RUN,
+                        PlannedRun.nameOf(run.script()),
+                        run.seed(),
+                        Programs.digestOf(run.script()),
+                        at.hello().build));
         ScriptRun scriptRun = new ScriptRun(
-                current,
+                at,
                 run.script(),
                 plan.rig().settlingMicros(),
                 plan.runTimeMicros(),
-                micros -> listener.progressed(index, micros));
+                micros -> listener.progressed(index, micros),
+                keeper::append);
         try {
-            recorder = current.arm(run.script(), run.seed());
+            recorder = at.arm(run.script(), run.seed());
             scriptRun.listen(recorder);
         } catch (SessionException e) {
             failure = e;
         }
         if (failure != null && failure.reason() == SessionException.Reason.CANCELLED) {
-            return new Outcome(null, failure);
+            keeper.close();
+            return new Outcome(null, failure, false);
         }
-        Trace trace = recorder == null ? null : recorder.trace();
-        current.endRecording();
+        boolean goesOn = false;
+        if (failure != null && failure.reason() == SessionException.Reason.LINK) {
+            Optional<RigReturn> back = comeBack(at);
+            goesOn = back.isPresent();
+            failure = lost(failure, back, recorder);
+        } else if (failure != null && failure.reason() == SessionException.Reason.SILENT) {
+            // A board that starts slowly is heard again only now, with the greeting that tells of its restart.
+            letGoIfItHears(failure);
+            failure = at.restart().isPresent() ? restarted(at.restart().get()) : failure;
+        }
+        if (recorder != null && isExpectedRestart(run, recorder, failure)) {
+            failure = goOn(scriptRun, recorder);
+            if (failure.reason() == SessionException.Reason.CANCELLED) {
+                keeper.close();
+                return new Outcome(null, failure, false);
+            }
+        }
+        Trace trace = recorder == null ? null : scriptRun.toItsEnd(recorder.trace());
+        at.endRecording();
+        current().endRecording();
         if (failure == null) {
             try {
-                latched = current.letGo();
+                latched = at.letGo();
             } catch (SessionException e) {
                 failure = e;
+                goesOn = e.reason() == SessionException.Reason.LINK
+                        && comeBack(at).isPresent();
             }
         } else {
-            letGoIfItHears(current, failure);
+            letGoIfItHears(failure);
         }
+        // Only a virtual rig is brought to ready again by itself after a restart: a real one would move unattended.
+        goesOn |= failure != null && failure.reason() == SessionException.Reason.RESTARTED && !isReal();
         Judgement judgement = trace == null
                 ? Judgements.error("the script could not be armed: " + message(failure), run.script())
                 : judge(run, trace, failure);
-        Trace counted = trace == null ? null : scriptRun.toItsEnd(trace);
-        return new Outcome(result(index, run, judgement, counted), failure);
+        Optional<String> kept = Optional.empty();
+        if (trace != null) {
+            keeper.finish(trace);
+            kept = Optional.of(traceName);
+        }
+        return new Outcome(result(index, run, judgement, trace, kept), failure, goesOn);
+    }
+
+    private static boolean isExpectedRestart(
+            PlannedRun run, TraceRecorder recorder, @Nullable SessionException failure) {
+        boolean heard = failure == null || failure.reason() == SessionException.Reason.RESTARTED;
+        return heard
+                && AfterRestart.isExpected(run.script())
+                && recorder.trace().restart().isPresent();
+    }
+
+    /**
+     * Listens on behind a restart that the script expects. Nothing that moves is sent: what the control code does now, it does
+     * by itself.
+     */
+    private SessionException goOn(ScriptRun scriptRun, TraceRecorder recorder) {
+        try {
+            if (current().restart().isPresent()) {
+                latched = false;
+                reopen(0);
+            }
+            current().recordAfterRestart(recorder);
+            scriptRun.listenAfterRestart(current(), recorder);
+        } catch (SessionException e) {
+            return e;
+        }
+        return new SessionException(
+                SessionException.Reason.RESTARTED, "the controller restarted, as the script expects");
+    }
+
+    /** What a lost line means, now that it is known whether the rig came back: it may have gone because it restarted. */
+    private SessionException lost(
+            SessionException failure, Optional<RigReturn> back, @Nullable TraceRecorder recorder) {
+        if (back.isEmpty()) {
+            String why = mustMoveToGetReady()
+                    ? "; a real rig that has to move to get ready is not taken up again by itself"
+                    : "; it did not come back by itself";
+            return new SessionException(SessionException.Reason.LINK, message(failure) + why, failure);
+        }
+        if (back.get().tellsOfARestart()) {
+            if (recorder != null) {
+                recorder.restarted(back.get().cause());
+            }
+            return restarted(back.get().cause());
+        }
+        return new SessionException(
+                SessionException.Reason.LINK,
+                message(failure) + "; it came back by itself" + back.get().words(),
+                failure);
+    }
+
+    private static SessionException restarted(ResetCause cause) {
+        return new SessionException(
+                SessionException.Reason.RESTARTED, "the controller restarted (" + RigReturn.name(cause) + ")");
     }
 
     private Judgement judge(PlannedRun run, Trace trace, @Nullable SessionException failure) {
@@ -191,8 +312,8 @@ public final class PlanRunner {
                 : judgement;
     }
 
-    private ScriptResult result(int index, PlannedRun run, Judgement judgement, @Nullable Trace trace)
-            throws IOException {
+    private ScriptResult result(
+            int index, PlannedRun run, Judgement judgement, @Nullable Trace trace, Optional<String> traceFile) {
         return new ScriptResult(
                 index,
                 run.script().name(),
@@ -201,44 +322,44 @@ public final class PlanRunner {
                 run.repeats(),
                 run.seed(),
                 run.script().failSafes().stream().map(one -> one.name()).toList(),
-                evidence(run),
+                ScriptResult.Evidence.of(run.script()),
                 judgement,
                 trace == null || trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
-                loops(trace),
+                trace == null ? new ScriptResult.LoopTimes(0, 0) : ScriptResult.LoopTimes.of(trace),
                 trace == null ? 0 : ScriptRun.gapTicks(trace),
-                Optional.empty());
+                traceFile,
+                plan.variation(index));
     }
 
-    private static ScriptResult.LoopTimes loops(@Nullable Trace trace) {
-        return trace == null || trace.rows() == 0
-                ? new ScriptResult.LoopTimes(0, 0)
-                : new ScriptResult.LoopTimes(trace.medianLoopMicros(), trace.longestLoopMicros());
-    }
-
-    private static ScriptResult.Evidence evidence(PlannedRun run) {
-        List<Injection.Forcing> forcings = run.script().injections().stream()
-                .flatMap(injection -> injection.forcings().stream())
-                .toList();
-        long physical = forcings.stream()
-                .filter(forcing -> forcing.channel().kind() == ChannelKind.DISTURBANCE)
-                .count();
-        if (physical == 0) {
-            return ScriptResult.Evidence.TOLD;
+    /** Brings the rig to ready; after a restart, or where it was lost and came back by itself, in a new session. */
+    private void prepare() throws SessionException {
+        try {
+            if (current().restart().isPresent()) {
+                latched = false;
+                reopen(0);
+            }
+            makeReady();
+        } catch (SessionException e) {
+            if (e.reason() != SessionException.Reason.LINK
+                    || comeBack(current()).isEmpty()) {
+                throw e;
+            }
+            makeReady();
         }
-        return physical == forcings.size() ? ScriptResult.Evidence.PHYSICAL : ScriptResult.Evidence.TOLD_AND_PHYSICAL;
     }
 
-    private void makeReady(RigSession current) throws SessionException {
-        if (plan.rig().ready().isEmpty()) {
-            return;
-        }
-        boolean virtual = !plan.description().limits().real();
-        if (latched && !virtual) {
+    private void makeReady() throws SessionException {
+        if (latched && isReal()) {
             throw new SessionException(
                     SessionException.Reason.REFUSED,
                     "a stop is latched on the rig; look at the machine, bring it to ready by hand, and run again");
         }
-        current.makeReady(plan.rig().ready().get(), latched);
+        Optional<RigFile.Ready> ready = plan.rig().ready();
+        if (ready.isPresent()) {
+            current().makeReady(ready.get(), latched);
+        } else if (latched) {
+            current().releaseLatch();
+        }
         latched = false;
     }
 
@@ -248,26 +369,60 @@ public final class PlanRunner {
         } catch (LinkException e) {
             throw new SessionException(SessionException.Reason.LINK, String.valueOf(e.getMessage()), e);
         }
-        return reopen();
+        return open(0);
     }
 
-    private RigSession reopen() throws SessionException {
+    private void reopen(long busyMicros) throws SessionException {
+        requireTheRightRig(open(busyMicros));
+    }
+
+    private RigSession open(long busyMicros) throws SessionException {
         Link open = link;
         if (open == null) {
             throw new IllegalStateException("no link");
         }
-        SessionSettings settings =
-                SessionSettings.usual(nonces.getAsInt(), plan.rig().leaseMillis(), cancelled);
+        SessionSettings settings = SessionSettings.usual(
+                        nonces.getAsInt(), plan.rig().leaseMillis(), cancelled)
+                .withGreeting(connector.greetingMicros(), busyMicros);
         RigSession opened = RigSession.open(open, settings, Optional.of(plan.description()));
-        opened.loadGuards(plan.rig().guards());
+        session = opened;
         return opened;
     }
 
-    /** The user wants to stop: the machine's safe stop comes first. */
-    private RunEnd stopForUser(RigSession current) {
-        current.endRecording();
+    private boolean mustMoveToGetReady() {
+        return isReal() && plan.rig().ready().isPresent();
+    }
+
+    /**
+     * Takes a rig up again whose line was lost, if it came back by itself and need not move to get ready. Its lease has to run
+     * out first, and its stop to be done.
+     */
+    private Optional<RigReturn> comeBack(RigSession before) {
+        if (mustMoveToGetReady()) {
+            return Optional.empty();
+        }
+        closeLink();
         try {
-            current.letGo();
+            Optional<Link> again = connector.reconnect(cancelled);
+            if (again.isEmpty()) {
+                return Optional.empty();
+            }
+            link = again.get();
+            reopen(plan.rig().leaseMillis() * 1000L + SessionSettings.USUAL_STOP_MICROS);
+        } catch (LinkException | SessionException e) {
+            // What is told is that it was lost.
+            return Optional.empty();
+        }
+        RigReturn back = RigReturn.of(before.hello(), current().hello());
+        latched = back.isSameBoot();
+        return Optional.of(back);
+    }
+
+    /** The user wants to stop: the machine's safe stop comes first. */
+    private RunEnd stopForUser() {
+        current().endRecording();
+        try {
+            current().letGo();
         } catch (SessionException e) {
             return new RunEnd(RunEnd.Cause.CANCELLED, "stopped by the user; " + message(e));
         }
@@ -275,22 +430,30 @@ public final class PlanRunner {
     }
 
     /** A rig that refused something or missed an answer stops now, and not only when its lease runs out. */
-    private static void letGoIfItHears(RigSession current, SessionException failure) {
+    private void letGoIfItHears(SessionException failure) {
         boolean mayHear = failure.reason() == SessionException.Reason.REFUSED
                 || failure.reason() == SessionException.Reason.SILENT;
         if (mayHear) {
-            try {
-                current.letGo();
-            } catch (SessionException e) {
-                // What is told is the failure before; the lease ends by itself.
-                return;
-            }
+            // What is told is the failure before; where it does not hear, the lease ends by itself.
+            current().close();
         }
     }
 
+    /** The safe stop first, if it is still owed, then the line. */
     private void disconnect() {
+        try {
+            if (session != null) {
+                session.close();
+            }
+        } finally {
+            closeLink();
+        }
+    }
+
+    private void closeLink() {
         Link open = link;
         if (open != null) {
+            link = null;
             open.close();
         }
     }

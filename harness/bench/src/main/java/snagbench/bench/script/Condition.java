@@ -7,7 +7,7 @@ import java.util.stream.Collectors;
  * Terms that must all hold in one tick.
  *
  * @param place where it is written
- * @param terms at least one
+ * @param terms at least one; none only in a trigger that strikes as soon as it is looked at
  */
 public record Condition(Place place, List<Term> terms) {
     /** Copies the list. */
@@ -21,7 +21,7 @@ public record Condition(Place place, List<Term> terms) {
      * @return such as "step REACHING and reach.position at least 180.0 mm"
      */
     public String show() {
-        return terms.stream().map(Term::show).collect(Collectors.joining(" and "));
+        return terms.isEmpty() ? "at once" : terms.stream().map(Term::show).collect(Collectors.joining(" and "));
     }
 
     /** One term of a condition. */
@@ -65,6 +65,105 @@ public record Condition(Place place, List<Term> terms) {
         @Override
         public String show() {
             return failSafe.name() + " answers";
+        }
+    }
+
+    /**
+     * A comparison of a channel with the value that it really had in the first tick of an injection. Not for triggers.
+     *
+     * @param place where it is written
+     * @param channel the channel
+     * @param source which reading is compared
+     * @param relation how
+     * @param injection whose first tick
+     * @param offset added to the value of that tick, in the channel's steps
+     */
+    public record ComparesToStrike(
+            Place place,
+            ChannelDescription channel,
+            Source source,
+            Relation relation,
+            Anchor.OfInjection injection,
+            int offset)
+            implements Term {
+        @Override
+        public String show() {
+            String shift = offset == 0 ? "" : (offset < 0 ? " - " : " + ") + channel.show(Math.abs(offset));
+            return channel.name() + (source == Source.TOLD ? " (told) " : " ") + relation.words() + " its value at "
+                    + injection.show() + shift;
+        }
+    }
+
+    /**
+     * A reading crosses a value in the tick: it has reached it, and had not in the tick before.
+     *
+     * @param place where it is written
+     * @param channel the channel
+     * @param source which reading
+     * @param rises from below to at least the value; else from above to at most the value
+     * @param raw the value, in the channel's steps
+     */
+    public record Crosses(Place place, ChannelDescription channel, Source source, boolean rises, int raw)
+            implements Term {
+        @Override
+        public String show() {
+            return channel.name()
+                    + (source == Source.TOLD ? " (told)" : "")
+                    + (rises ? " rises to " : " falls to ")
+                    + channel.show(raw);
+        }
+    }
+
+    /**
+     * A reading has changed, either way, over a window of ticks: |x(k) - x(k - n)| against a value. It does not hold before
+     * tick n of the program.
+     *
+     * @param place where it is written
+     * @param channel the channel
+     * @param source which reading
+     * @param more by more than the value; else by less
+     * @param raw the value, in the channel's steps, from 0
+     * @param ticks n, from 1
+     */
+    public record Moves(Place place, ChannelDescription channel, Source source, boolean more, int raw, int ticks)
+            implements Term {
+        @Override
+        public String show() {
+            return channel.name() + (source == Source.TOLD ? " (told)" : "") + " moves "
+                    + (more ? "more than " : "less than ") + channel.show(raw) + " in " + ticks
+                    + (ticks == 1 ? " tick" : " ticks");
+        }
+    }
+
+    /**
+     * The told and the real reading of a channel are close to each other.
+     *
+     * @param place where it is written
+     * @param channel the channel
+     * @param raw how far apart at most, in the channel's steps, from 0
+     */
+    public record Agrees(Place place, ChannelDescription channel, int raw) implements Term {
+        @Override
+        public String show() {
+            return channel.name() + " told and real agree within " + channel.show(raw);
+        }
+    }
+
+    /**
+     * One of several conditions holds. Not for triggers.
+     *
+     * @param place where it is written
+     * @param alternatives at least one
+     */
+    public record AnyOf(Place place, List<Condition> alternatives) implements Term {
+        /** Copies the list. */
+        public AnyOf {
+            alternatives = List.copyOf(alternatives);
+        }
+
+        @Override
+        public String show() {
+            return alternatives.stream().map(Condition::show).collect(Collectors.joining(" or ", "(", ")"));
         }
     }
 

@@ -1,5 +1,7 @@
 package snagbench.bench.script;
 
+import java.math.BigDecimal;
+import java.util.List;
 import java.util.OptionalLong;
 
 /** What an override does to a reading. Values are in the channel's steps, times in microseconds. */
@@ -29,4 +31,55 @@ public sealed interface Fault {
      * @param forMicros for how long; empty for one tick
      */
     record Spike(int raw, OptionalLong forMicros) implements Fault {}
+
+    /**
+     * The reading is multiplied.
+     *
+     * @param factor any sign; on the line in 1/65536, so that it lies within -32768 and 32768
+     */
+    record Scale(BigDecimal factor) implements Fault {}
+
+    /**
+     * A value is added that grows with time.
+     *
+     * @param rawPerSecond how fast, in the channel's steps per second
+     */
+    record Drift(BigDecimal rawPerSecond) implements Fault {}
+
+    /**
+     * Seeded noise is added, a new value in each tick; none is beyond 3.45 standard deviations.
+     *
+     * @param raw standard deviation, in the channel's steps, above 0
+     */
+    record Noise(BigDecimal raw) implements Fault {}
+
+    /** There is no reading: what the control code is told then, the channel declares. */
+    record Dropout() implements Fault {}
+
+    /**
+     * The reading is an older one.
+     *
+     * @param ticks how many ticks older, from 1
+     */
+    record Delay(int ticks) implements Fault {}
+
+    /**
+     * The reading follows a curve, held from point to point.
+     *
+     * @param points at least one, by ascending ticks
+     */
+    record Replay(List<Point> points) implements Fault {
+        /** Copies the list. */
+        public Replay {
+            points = List.copyOf(points);
+        }
+    }
+
+    /**
+     * A point of a curve.
+     *
+     * @param ticks since the override took effect
+     * @param raw value from that tick on
+     */
+    record Point(int ticks, int raw) {}
 }

@@ -16,6 +16,9 @@ import java.util.Set;
  * @param injections at least one
  * @param expectations at least one
  * @param end when the script ends; empty for the last deadline and the rig's settling time
+ * @param inhibited fail-safes that are left out from arming on
+ * @param derived quantities that its expectations use, in the order of their indexes
+ * @param variant which of the scripts of its file it is, where the file varies something
  */
 public record FaultScript(
         Place place,
@@ -26,7 +29,10 @@ public record FaultScript(
         List<Stage> begin,
         List<Injection> injections,
         List<Expectation> expectations,
-        Optional<End> end) {
+        Optional<End> end,
+        List<FailSafeDescription> inhibited,
+        List<DerivedChannel> derived,
+        Optional<Variant> variant) {
     /** Copies the collections. */
     public FaultScript {
         failSafes = List.copyOf(failSafes);
@@ -34,6 +40,46 @@ public record FaultScript(
         begin = List.copyOf(begin);
         injections = List.copyOf(injections);
         expectations = List.copyOf(expectations);
+        inhibited = List.copyOf(inhibited);
+        derived = List.copyOf(derived);
+    }
+
+    /**
+     * A script that leaves nothing out, derives nothing and varies nothing.
+     *
+     * @param place where the script starts; its file is the script's
+     * @param name what the script is called
+     * @param failSafes fail-safes that it is evidence for; may be empty
+     * @param why the fault in words; may be empty
+     * @param needs what it needs of a real rig
+     * @param begin stages before any injection
+     * @param injections at least one
+     * @param expectations at least one
+     * @param end when the script ends; empty for the last deadline and the rig's settling time
+     */
+    public FaultScript(
+            Place place,
+            String name,
+            List<FailSafeDescription> failSafes,
+            String why,
+            Set<Need> needs,
+            List<Stage> begin,
+            List<Injection> injections,
+            List<Expectation> expectations,
+            Optional<End> end) {
+        this(
+                place,
+                name,
+                failSafes,
+                why,
+                needs,
+                begin,
+                injections,
+                expectations,
+                end,
+                List.of(),
+                List.of(),
+                Optional.empty());
     }
 
     /** What a script may need of a real rig. */
@@ -89,10 +135,6 @@ public record FaultScript(
      * @return index of its first entry
      */
     public int firstEntryOfInjection(int injection) {
-        int entry = begin.size();
-        for (int i = 0; i < injection; i++) {
-            entry += injections.get(i).forcings().size();
-        }
-        return entry;
+        return ProgramLayout.of(this).firstEntryOfInjection(injection);
     }
 }

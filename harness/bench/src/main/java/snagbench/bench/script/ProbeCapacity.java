@@ -11,6 +11,15 @@ package snagbench.bench.script;
  * @param guards guards of a session
  * @param frame longest frame in bytes
  * @param kinds bit n: it can do the {@link snagbench.wire.EntryKind} with code n
+ * @param history how long the delays of a program may be, in ticks, all added up
  */
 public record ProbeCapacity(
-        boolean real, int tickMicros, int slots, int terms, int points, int guards, int frame, int kinds) {}
+        boolean real,
+        int tickMicros,
+        int slots,
+        int terms,
+        int points,
+        int guards,
+        int frame,
+        int kinds,
+        int history) {}

@@ -12,27 +12,93 @@ import snagbench.wire.GuardKind;
  * @param place where the file starts
  * @param name the rig's name
  * @param virtual name of the provider, for a virtual rig
+ * @param line the cable, for a rig that hangs on one
  * @param leaseMillis how long a lease lives unless renewed
  * @param settlingMicros how long the rig needs after the last deadline of a script
  * @param ready how it is brought to ready; empty where it is always
  * @param guards limits on real readings, watched on the rig
  * @param wiring where a channel is wired, by channel name, for the person with the screwdriver
  * @param snapshot where its stored description lies
+ * @param derived quantities that scripts may use, in the order of their indexes
+ * @param compounds faults as they look in all their sensors
  */
 public record RigFile(
         Place place,
         String name,
         Optional<String> virtual,
+        SerialLine line,
         int leaseMillis,
         long settlingMicros,
         Optional<Ready> ready,
         List<GuardSpec> guards,
         Map<String, String> wiring,
-        Path snapshot) {
+        Path snapshot,
+        List<DerivedChannel> derived,
+        List<CompoundFault> compounds) {
     /** Copies the collections. */
     public RigFile {
         guards = List.copyOf(guards);
         wiring = Map.copyOf(wiring);
+        derived = List.copyOf(derived);
+        compounds = List.copyOf(compounds);
+    }
+
+    /**
+     * A rig's file without a line of its own, derived quantities and compound faults.
+     *
+     * @param place where the file starts
+     * @param name the rig's name
+     * @param virtual name of the provider, for a virtual rig
+     * @param leaseMillis how long a lease lives unless renewed
+     * @param settlingMicros how long the rig needs after the last deadline of a script
+     * @param ready how it is brought to ready; empty where it is always
+     * @param guards limits on real readings, watched on the rig
+     * @param wiring where a channel is wired, by channel name, for the person with the screwdriver
+     * @param snapshot where its stored description lies
+     */
+    public RigFile(
+            Place place,
+            String name,
+            Optional<String> virtual,
+            int leaseMillis,
+            long settlingMicros,
+            Optional<Ready> ready,
+            List<GuardSpec> guards,
+            Map<String, String> wiring,
+            Path snapshot) {
+        this(
+                place,
+                name,
+                virtual,
+                SerialLine.usual(),
+                leaseMillis,
+                settlingMicros,
+                ready,
+                guards,
+                wiring,
+                snapshot,
+                List.of(),
+                List.of());
+    }
+
+    /**
+     * A rig's serial line.
+     *
+     * @param port path of the device; empty for a virtual rig, which hangs on one only where it is served
+     * @param baud bits a second, above 0
+     */
+    public record SerialLine(Optional<String> port, int baud) {
+        /** What many boards' examples set; common practice, no source. */
+        public static final int USUAL_BAUD = 115_200;
+
+        /**
+         * The line of a rig whose file says nothing of one.
+         *
+         * @return no port, and the usual speed
+         */
+        public static SerialLine usual() {
+            return new SerialLine(Optional.empty(), USUAL_BAUD);
+        }
     }
 
     /**

@@ -1,5 +1,6 @@
 package snagbench.bench.session;
 
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
@@ -19,6 +20,9 @@ final class Exchange {
     private static final int CHUNK = 4096;
     private static final int LONGEST_FRAME = 4096;
 
+    /** So long a rig may send what cannot be read, until the baud rate is asked for. */
+    private static final long BABBLE_MICROS = 2_000_000;
+
     private final Link link;
     private final SessionSettings settings;
     private final FrameReader frames = new FrameReader(LONGEST_FRAME);
@@ -35,6 +39,9 @@ final class Exchange {
     private int asked;
     private int tries;
     private long bytesSeen;
+    private long firstByteMicros;
+    private long receivedMicros;
+    private long repeated;
 
     Exchange(Link link, SessionSettings settings) {
         this.link = link;
@@ -72,6 +79,12 @@ final class Exchange {
         return request;
     }
 
+    /** Numbers begin at 1 again, for a session that is asked for anew. */
+    void beginAgain() {
+        lastNumber = 0;
+        outstanding = null;
+    }
+
     private void transmit(Request request) throws SessionException {
         if (!request.write(writer)) {
             throw new IllegalStateException("a request longer than a frame: " + request.body.type());
@@ -95,15 +108,41 @@ final class Exchange {
             outstanding = null;
             throw new SessionException(SessionException.Reason.SILENT, silence(request));
         }
+        repeated++;
         transmit(request);
+    }
+
+    /** What was asked last is asked again in the next cycle: whoever was to answer it has just started. */
+    void askAgainSoon() {
+        askedMicros = link.nowMicros() - settings.answerMicros();
     }
 
     private String silence(Request request) {
         String what = link.name() + " did not answer \"" + request.body.type() + "\" in "
                 + settings.answerMicros() * tries / 1000 + " ms";
-        return frames.goodFrames() == 0 && bytesSeen > 0
-                ? what + "; bytes come, but nothing that can be read: is the baud rate right?"
-                : what;
+        if (frames.goodFrames() == 0) {
+            what += bytesSeen > 0
+                    ? "; bytes come, but nothing that can be read: is the baud rate right?"
+                    : "; not one byte came: is it the right port and speed, has the controller power, does its control code run?";
+        }
+        List<String> others = link.others();
+        return others.isEmpty()
+                ? what
+                : what + "; " + String.join(" and ", others) + " has the port open too and may take away bytes";
+    }
+
+    /** Ends the wait for a greeting that cannot come, since nothing that comes can be read. */
+    void failIfUnreadable() throws SessionException {
+        boolean babbles = bytesSeen > 0
+                && frames.goodFrames() == 0
+                && receivedMicros - firstByteMicros >= BABBLE_MICROS
+                && outstanding != null;
+        if (babbles) {
+            throw new SessionException(
+                    SessionException.Reason.SILENT,
+                    link.name() + " sends bytes, but for " + BABBLE_MICROS / 1_000_000
+                            + " s nothing that can be read: is the baud rate right?");
+        }
     }
 
     /** The time at which {@link #repeatIfDue} has something to do; the given one if that is earlier. */
@@ -118,6 +157,10 @@ final class Exchange {
             bytes = link.receive(chunk, untilMicros);
         } catch (LinkException e) {
             throw lost(e);
+        }
+        if (bytes > 0) {
+            receivedMicros = link.nowMicros();
+            firstByteMicros = bytesSeen == 0 ? receivedMicros : firstByteMicros;
         }
         bytesSeen += bytes;
         for (int i = 0; i < bytes; i++) {
@@ -139,6 +182,26 @@ final class Exchange {
         }
         outstanding = null;
         return true;
+    }
+
+    /** When the last request was sent, on the link's clock. */
+    long askedMicros() {
+        return askedMicros;
+    }
+
+    /** True if the last request went out more than once: nobody knows which one was answered. */
+    boolean wasRepeated() {
+        return asked > 1;
+    }
+
+    /** When the bytes came that are being handed on, on the link's clock. */
+    long receivedMicros() {
+        return receivedMicros;
+    }
+
+    /** How often a request had to be sent again. */
+    long repeated() {
+        return repeated;
     }
 
     void giveUpOutstanding() {

@@ -1,5 +1,7 @@
 package snagbench.bench.session;
 
+import java.util.OptionalInt;
+import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Condition;
 import snagbench.bench.script.Source;
 import snagbench.wire.Record;
@@ -32,6 +34,10 @@ final class LiveReadings {
                 && condition.terms().stream()
                         .allMatch(term -> term instanceof Condition.Compares compares
                                 && compares.relation().holds(value(compares), compares.raw()));
+    }
+
+    OptionalInt told(ChannelDescription channel) {
+        return any ? OptionalInt.of(told[channel.index()]) : OptionalInt.empty();
     }
 
     void forget() {

@@ -4,10 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.OptionalLong;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.link.Link;
+import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.DescriptionItems;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.RigDescription;
@@ -17,13 +20,13 @@ import snagbench.wire.Answer;
 import snagbench.wire.Arm;
 import snagbench.wire.Do;
 import snagbench.wire.Event;
+import snagbench.wire.EventKind;
 import snagbench.wire.Guard;
 import snagbench.wire.Hello;
 import snagbench.wire.Item;
 import snagbench.wire.ItemRequest;
 import snagbench.wire.Keep;
 import snagbench.wire.LetGo;
-import snagbench.wire.MessageType;
 import snagbench.wire.Open;
 import snagbench.wire.Record;
 import snagbench.wire.Refusal;
@@ -39,9 +42,13 @@ import snagbench.wire.Wire;
  *
  * <p>Not thread-safe: it runs on the caller's thread.
  */
-public final class RigSession {
+public final class RigSession implements AutoCloseable {
     private static final int CHANNELS_PER_WATCH = 16;
     private static final int RENEWALS_PER_LEASE = 4;
+    private static final long BUSY_PAUSE_MICROS = 50_000;
+
+    /** A board may restart more than once when its port is opened: the computer and its driver both move the lines. */
+    private static final int MOST_STARTS = 3;
 
     private final SessionSettings settings;
     private final Exchange exchange;
@@ -58,8 +65,13 @@ public final class RigSession {
     private int guardDigest;
     private int newestEvent;
     private Consumer<Answer> onDone = done -> {};
+    private Consumer<Record> observer = part -> {};
     private boolean leased;
+    private boolean renews;
+    private boolean leaseRanOut;
+    private @Nullable Answer renewalRefused;
     private long renewMicros;
+    private long armedMicros;
 
     private RigSession(Link link, SessionSettings settings) {
         this.settings = settings;
@@ -77,22 +89,56 @@ public final class RigSession {
      */
     public static RigSession open(Link link, SessionSettings settings, Optional<RigDescription> known)
             throws SessionException {
-        RigSession session = new RigSession(link, settings);
-        session.greet();
-        session.describe(known);
-        session.watchAll();
-        return session;
+        for (int starts = 1; ; starts++) {
+            RigSession session = new RigSession(link, settings.again(starts));
+            try {
+                session.greet();
+                session.describe(known);
+                session.watch(1);
+                return session;
+            } catch (SessionException e) {
+                // A board that restarts because its port was opened is greeted anew: nothing has moved yet.
+                if (e.reason() != SessionException.Reason.RESTARTED || starts == MOST_STARTS) {
+                    throw e;
+                }
+            }
+        }
     }
 
     private void greet() throws SessionException {
-        exchange.boot(0);
-        exchange.ask(new Open(Wire.VERSION, Wire.VERSION));
+        long busyUntil = nowMicros() + settings.busyMicros();
+        askToOpen();
         while (hello == null) {
             work(Long.MAX_VALUE);
+            exchange.failIfUnreadable();
             Answer refusal = answer;
             if (refusal != null && !exchange.isWaiting()) {
-                throw refused("open a session", refusal);
+                if (!mayPass(refusal) || nowMicros() >= busyUntil) {
+                    throw refused("open a session", refusal);
+                }
+                pause();
+                askToOpen();
             }
+        }
+    }
+
+    private void askToOpen() throws SessionException {
+        answer = null;
+        exchange.boot(0);
+        exchange.beginAgain();
+        int tries = (int) Math.max(1, settings.greetingMicros() / settings.answerMicros());
+        exchange.ask(new Open(Wire.VERSION, Wire.VERSION), tries);
+    }
+
+    /** What keeps the rig from a session may be over soon: a lease that nobody renews, and the stop behind it. */
+    private static boolean mayPass(Answer refusal) {
+        return refusal.code == Refusal.BUSY.code() || refusal.code == Refusal.NOT_NOW.code();
+    }
+
+    private void pause() throws SessionException {
+        long until = nowMicros() + BUSY_PAUSE_MICROS;
+        while (nowMicros() < until) {
+            work(until);
         }
     }
 
@@ -122,16 +168,65 @@ public final class RigSession {
         }
     }
 
-    private void watchAll() throws SessionException {
+    /**
+     * Has all channels recorded from now on.
+     *
+     * @param periodTicks a record every so many ticks, from 1
+     * @return a reading of the rig's clock for each request that this took and that was answered at once
+     * @throws SessionException if the rig refuses, or is lost
+     */
+    public List<ClockReading> watch(int periodTicks) throws SessionException {
         int channels = description().channels().size();
+        List<ClockReading> readings = new ArrayList<>();
         watched = IntStream.range(0, channels).toArray();
         for (int first = 0; first < channels; first += CHANNELS_PER_WATCH) {
             int[] some = IntStream.range(first, Math.min(channels, first + CHANNELS_PER_WATCH))
                     .toArray();
-            call("watch its channels", new Watch(1, first, some));
+            call("watch its channels", new Watch(periodTicks, first, some), told -> {
+                if (!exchange.wasRepeated()) {
+                    readings.add(new ClockReading(exchange.askedMicros(), told.micros, exchange.receivedMicros()));
+                }
+            });
         }
         live = new LiveReadings(watched, channels);
+        return readings;
     }
+
+    /**
+     * What the control code was told last of a channel.
+     *
+     * @param channel of this rig
+     * @return in the channel's steps; empty until a record has come
+     */
+    public OptionalInt told(ChannelDescription channel) {
+        return readings().told(channel);
+    }
+
+    /**
+     * Has somebody see each record, or part of one, as it comes.
+     *
+     * @param sees takes it
+     */
+    public void observe(Consumer<Record> sees) {
+        observer = sees;
+    }
+
+    /**
+     * How well the line carries this session.
+     *
+     * @return frames that came damaged, and requests that had to be sent again
+     */
+    public LineTroubles troubles() {
+        return new LineTroubles(exchange.badFrames(), exchange.repeated());
+    }
+
+    /**
+     * What the line did to a session.
+     *
+     * @param badFrames frames that came damaged
+     * @param repeatedRequests how often a request had to be sent again
+     */
+    public record LineTroubles(long badFrames, long repeatedRequests) {}
 
     /**
      * The rig's greeting.
@@ -203,7 +298,7 @@ public final class RigSession {
     public void makeReady(RigFile.Ready ready, boolean releaseLatch) throws SessionException {
         takeLease();
         if (releaseLatch) {
-            call("release its latch", new Do(Do.RELEASE_LATCH, -1, 0));
+            releaseLatch();
         }
         LiveReadings readings = readings();
         call("get ready", new Do(Do.COMMAND, ready.command().index(), 1));
@@ -222,6 +317,16 @@ public final class RigSession {
     }
 
     /**
+     * Releases the latch of an earlier stop; nothing moves by that.
+     *
+     * @throws SessionException if the rig refuses
+     */
+    public void releaseLatch() throws SessionException {
+        takeLease();
+        call("release its latch", new Do(Do.RELEASE_LATCH, -1, 0));
+    }
+
+    /**
      * Loads a script's program and arms it. From then on all that the rig reports goes to the recorder.
      *
      * @param script checked against this rig's description
@@ -235,6 +340,8 @@ public final class RigSession {
         for (RequestBody message : program.messages()) {
             call("take a part of the script \"" + script.name() + "\"", message);
         }
+        // The rig is armed no earlier than it is asked: so the host can tell by when a restart had been.
+        armedMicros = nowMicros();
         Answer armed = call(
                 "be armed",
                 new Arm(program.entries(), program.digest(), guardCount, guardDigest, seed),
@@ -245,6 +352,16 @@ public final class RigSession {
             throw new IllegalStateException("armed at tick " + armed.tick + " without a recorder");
         }
         return to;
+    }
+
+    /**
+     * From now on what the rig reports goes to the part behind the restart of an earlier session's trace. That wants no lease,
+     * and nothing moves by it.
+     *
+     * @param before has noted the restart
+     */
+    public void recordAfterRestart(TraceRecorder before) {
+        recorder = before.afterRestart(watched);
     }
 
     /** From now on nothing goes to the recorder any more. */
@@ -280,6 +397,22 @@ public final class RigSession {
     }
 
     /**
+     * Ends the session, whatever state it is in: a rig that holds a lease is asked for its safe stop, and that is waited for.
+     * Where that cannot be, its lease ends by itself.
+     */
+    @Override
+    public void close() {
+        if (leased && restart == null) {
+            try {
+                letGo();
+            } catch (SessionException e) {
+                // Whoever closes has a result or a failure to tell already; the lease does the rest.
+                leased = false;
+            }
+        }
+    }
+
+    /**
      * One duty cycle: waits for what the rig says, hands it on, repeats what was not answered, renews the lease.
      *
      * @param untilMicros time on {@link #nowMicros()} until which to wait at most
@@ -296,9 +429,15 @@ public final class RigSession {
         renewIfDue();
         exchange.repeatIfDue();
         // A renewal that waits for an answer must not be waited for: on a virtual rig no time would pass.
-        boolean renews = leased && !exchange.isWaiting();
-        long wake = exchange.wakeMicros(renews ? Math.min(untilMicros, renewMicros) : untilMicros);
+        boolean renewsNext = leased && !exchange.isWaiting();
+        long wake = exchange.wakeMicros(renewsNext ? Math.min(untilMicros, renewMicros) : untilMicros);
         exchange.receive(wake, this::take);
+        Answer refusal = renewalRefused;
+        if (refusal != null) {
+            renewalRefused = null;
+            leased = false;
+            throw refused("renew the lease", refusal);
+        }
     }
 
     private void renewIfDue() throws SessionException {
@@ -311,6 +450,7 @@ public final class RigSession {
         if (!leased) {
             finishOutstanding();
             answer = null;
+            leaseRanOut = false;
             askForLease();
             finishOutstanding();
             refuseUnlessDone("give a lease", answer);
@@ -320,6 +460,7 @@ public final class RigSession {
 
     private void askForLease() throws SessionException {
         TraceRecorder to = recorder;
+        renews = leased;
         exchange.ask(new Keep(settings.leaseMillis(), to == null ? newestEvent : to.contiguousEvents()));
         renewMicros = nowMicros() + settings.leaseMillis() * 1000L / RENEWALS_PER_LEASE;
     }
@@ -378,6 +519,7 @@ public final class RigSession {
     }
 
     private void recorded(Record part) {
+        observer.accept(part);
         LiveReadings readings = live;
         if (readings != null) {
             readings.take(part);
@@ -395,25 +537,26 @@ public final class RigSession {
         }
         if (event.number - newestEvent > 0) {
             newestEvent = event.number;
+            leaseRanOut |= event.kind == EventKind.LEASE.code() && event.a == 0;
         }
     }
 
-    private void answered(Answer told) throws SessionException {
-        boolean isRenewal = leased && exchange.isWaitingFor(MessageType.KEEP);
+    private void answered(Answer told) {
         if (!exchange.settles(told.session, told.number)) {
             return;
         }
+        boolean renewal = renews;
+        renews = false;
         answer = told;
         if (told.done()) {
             onDone.accept(told);
         } else if (told.code == Refusal.OTHER_BOOT.code()) {
-            // The greeting of a restart is said once, and a bad line may have lost it.
+            // Its greeting was lost, or nobody had the port open then; where it came, it told more.
             if (restart == null) {
                 restarted(ResetCause.UNKNOWN);
             }
-        } else if (isRenewal) {
-            leased = false;
-            throw refused("renew the lease", told);
+        } else if (renewal) {
+            renewalRefused = told;
         }
     }
 
@@ -421,20 +564,26 @@ public final class RigSession {
         if (exchange.settles(told.session, told.number)) {
             hello = told;
             exchange.boot(told.boot);
-        } else if (hello != null && told.boot != hello.boot) {
+        } else if (hello == null) {
+            // It has just started, and has not heard what it was asked before.
+            exchange.askAgainSoon();
+        } else if (told.boot != hello.boot) {
             ResetCause cause = ResetCause.of(told.cause);
             restarted(cause == null ? ResetCause.UNKNOWN : cause);
         }
     }
 
     private void restarted(ResetCause cause) {
-        restart = cause;
-        leased = false;
+        // A refusal behind the greeting tells less than that did.
+        if (restart == null || restart == ResetCause.UNKNOWN) {
+            restart = cause;
+        }
         exchange.giveUpOutstanding();
         TraceRecorder to = recorder;
         if (to != null) {
-            to.restarted(cause);
+            to.restarted(cause, leased ? OptionalLong.of(nowMicros() - armedMicros) : OptionalLong.empty());
         }
+        leased = false;
     }
 
     /**
@@ -463,14 +612,19 @@ public final class RigSession {
         return readings;
     }
 
-    private static void refuseUnlessDone(String what, @Nullable Answer told) throws SessionException {
+    private void refuseUnlessDone(String what, @Nullable Answer told) throws SessionException {
         if (told != null && !told.done()) {
             throw refused(what, told);
         }
     }
 
-    private static SessionException refused(String what, Answer told) {
-        return new SessionException(
-                SessionException.Reason.REFUSED, "the rig would not " + what + ": " + Refusals.words(told));
+    private SessionException refused(String what, Answer told) {
+        // A rig whose lease has run out drops what was loaded: whatever it then says of a request hangs on that.
+        String why = leaseRanOut
+                ? "its lease of " + settings.leaseMillis()
+                        + " ms ran out before that, so it has stopped, latched and dropped"
+                        + " what was loaded; this computer was kept from renewing it, or the line is too slow"
+                : Refusals.words(told);
+        return new SessionException(SessionException.Reason.REFUSED, "the rig would not " + what + ": " + why);
     }
 }

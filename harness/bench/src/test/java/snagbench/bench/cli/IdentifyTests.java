@@ -2,12 +2,15 @@ package snagbench.bench.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -55,8 +58,14 @@ class IdentifyTests {
 
     /** As if the control code had been built anew with another range, after the description was stored. */
     private void storeAnotherRange() throws IOException {
-        bench.spoil(SNAPSHOT, "\"0xd5a5f290\"", "\"0xd5a5f291\"");
-        bench.spoil(SNAPSHOT, "\"highest\" : 3000", "\"highest\" : 2900");
+        String stored = bench.read(SNAPSHOT);
+        Matcher digest = Pattern.compile("\"0x([0-9a-f]{8})\"").matcher(stored);
+        assertTrue(digest.find());
+        String other = String.format("%08x", Integer.parseUnsignedInt(digest.group(1), 16) + 1);
+        // The range of reach.current is the first of that size.
+        String spoilt = stored.replace(digest.group(1), other).replaceFirst("\"highest\" : 3000", "\"highest\" : 2900");
+        assertNotEquals(stored, spoilt);
+        bench.write(SNAPSHOT, spoilt);
     }
 
     @Test

@@ -347,7 +347,7 @@ class SerialLinkTests {
         String name = "serial reader " + device.port();
         try (SerialLink link = device.connect()) {
             assertEquals(1, threads(name));
-            assertTrue(link.otherPrograms().isEmpty());
+            assertTrue(link.others().isEmpty());
         }
         assertEquals(0, threads(name));
     }

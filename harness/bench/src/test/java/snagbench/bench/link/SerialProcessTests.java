@@ -53,9 +53,9 @@ class SerialProcessTests {
                     .start();
             try (SerialLink link = device.connect()) {
                 await().atMost(Device.LONGEST)
-                        .until(() -> link.otherPrograms().equals(List.of("sleep (process " + thief.pid() + ")")));
+                        .until(() -> link.others().equals(List.of("sleep (process " + thief.pid() + ")")));
                 thief.destroyForcibly().waitFor();
-                assertEquals(List.of(), link.otherPrograms());
+                assertEquals(List.of(), link.others());
             } finally {
                 thief.destroyForcibly();
             }

@@ -15,7 +15,7 @@ class VirtualLinkTests {
     private final RigWatch watch = new RigWatch();
 
     /** A rig as a user might write it: what it gives, and what it does when it is to run on. */
-    private static final class UsersRig implements VirtualRig {
+    private static class UsersRig implements VirtualRig {
         private final IntUnaryOperator given;
         private final Consumer<UsersRig> running;
         private long now;
@@ -68,8 +68,8 @@ class VirtualLinkTests {
         VirtualLink link = linkTo(new UsersRig(room -> 0, rig -> rig.now = 1000));
 
         assertEquals(0, link.receive(into, 1000));
-        assertEquals(1000, link.nowMicros());
         assertEquals(2, watch.count());
+        assertEquals(1000, link.nowMicros());
     }
 
     @Test
@@ -134,6 +134,23 @@ class VirtualLinkTests {
         String message = String.valueOf(
                 assertThrows(LinkException.class, () -> link.send(into, 3)).getMessage());
         assertTrue(message.contains("no clock"), message);
+    }
+
+    /** A rig may hang there as well as anywhere. */
+    @Test
+    void theReadingOfItsClockIsWatchedToo() {
+        long[] inside = new long[1];
+        UsersRig rig = new UsersRig(room -> 0, one -> {}) {
+            @Override
+            public long nowMicros() {
+                inside[0] = watch.count();
+                return 700;
+            }
+        };
+
+        assertEquals(700, linkTo(rig).nowMicros());
+        assertEquals(1, inside[0], "somebody is in the rig's code");
+        assertEquals(2, watch.count(), "and out again");
     }
 
     @Test

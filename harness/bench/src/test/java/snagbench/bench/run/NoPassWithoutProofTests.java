@@ -57,6 +57,7 @@ class NoPassWithoutProofTests {
                             when: { step: REACHING, reach.position: at least 180 mm }
                             channels:
                               reach.position: freeze
+                              reach.current: stuck-at 4.2 A
                             lasts: 600 ms
                         expect:
                           - name: draws back

@@ -87,8 +87,9 @@ final class RawLine {
         return replies.stream().filter(kind::isInstance).map(kind::cast).toList();
     }
 
+    /** The first part of each record, which has all the channels that are looked at here. */
     List<Record> records() {
-        return all(Record.class);
+        return all(Record.class).stream().filter(one -> one.first == 0).toList();
     }
 
     List<Event> events() {

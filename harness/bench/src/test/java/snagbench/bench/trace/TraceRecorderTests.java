@@ -10,6 +10,7 @@ import static snagbench.bench.trace.SyntheticTrace.VOLTAGE;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.ProbeCapacity;
@@ -180,7 +181,7 @@ class TraceRecorderTests {
             many.add(new ChannelDescription(
                     i, "channel " + i, ChannelKind.SENSOR, "mm", 1, 0, -1000, 1000, 0, 0, List.of()));
         }
-        RigDescription rig = new RigDescription(0, many, List.of(), new ProbeCapacity(false, 0, 8, 8, 0, 0, 255, 0));
+        RigDescription rig = new RigDescription(0, many, List.of(), new ProbeCapacity(false, 0, 8, 8, 0, 0, 255, 0, 0));
         TraceRecorder recorder =
                 new TraceRecorder(rig, 1, IntStream.range(0, channels).toArray(), 0, 0, 0);
         for (int tick = 0; tick < 3; tick++) {
@@ -305,7 +306,7 @@ class TraceRecorderTests {
         recorder.event(event(8, 1001, EventKind.STATE.code()));
 
         Trace trace = recorder.trace();
-        assertEquals(new Restart(ResetCause.BROWN_OUT, 0), trace.restart().orElseThrow());
+        assertEquals(new Restart(ResetCause.BROWN_OUT, 0, OptionalLong.empty()), trace.restart().orElseThrow());
         assertEquals(1, trace.rows());
         assertEquals(List.of(), trace.events());
     }

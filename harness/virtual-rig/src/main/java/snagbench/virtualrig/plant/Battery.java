@@ -9,6 +9,7 @@ package snagbench.virtualrig.plant;
 public final class Battery {
     private final double internalOhms;
     private final double voltsPerCoulomb;
+    private double wornOhms;
     private double startVolts;
     private double drawn;
 
@@ -25,6 +26,18 @@ public final class Battery {
         }
         this.internalOhms = internalOhms;
         this.voltsPerCoulomb = voltsPerCoulomb;
+    }
+
+    /**
+     * Makes it weaker than it was built, or as it was.
+     *
+     * @param ohms more internal resistance, at least 0
+     */
+    public void wear(double ohms) {
+        if (!(ohms >= 0)) {
+            throw new IllegalArgumentException("battery worn by " + ohms + " ohm; wanted at least 0");
+        }
+        wornOhms = ohms;
     }
 
     /**
@@ -56,12 +69,12 @@ public final class Battery {
     }
 
     /**
-     * Internal resistance.
+     * Internal resistance, wear included.
      *
      * @return in ohm
      */
     public double internalOhms() {
-        return internalOhms;
+        return internalOhms + wornOhms;
     }
 
     /**
@@ -71,7 +84,7 @@ public final class Battery {
      * @return in V
      */
     public double terminalVolts(double amperes) {
-        return openVolts() - internalOhms * amperes;
+        return openVolts() - internalOhms() * amperes;
     }
 
     /**

@@ -15,7 +15,8 @@ package snagbench.virtualrig.plant;
  * viscous and c Coulomb friction, the slide follows {@code m*v' = G*i - b*v - c*sign(v)} with {@code K*w = G*v}. While E,
  * d and the sign of v stay, that is one decaying exponential, and {@link #advance} takes it as such; a step is parted
  * where the slide turns. So only the change of E within a step is an approximation. Stops are inelastic: what meets one
- * stands, rotor included, until the step is over at least. At rest, stiction holds until the drive exceeds it.
+ * stands, rotor included, until the step is over at least. At rest, stiction holds until the drive exceeds it. A steady
+ * force from outside (a weight on a lift) adds to the motor's.
  *
  * <p>This class is not thread-safe.
  */
@@ -30,6 +31,7 @@ public final class MotorSlide {
     private Friction friction;
     private double lowest = Double.NEGATIVE_INFINITY;
     private double highest = Double.POSITIVE_INFINITY;
+    private double load;
     private double position;
     private double speed;
 
@@ -94,6 +96,26 @@ public final class MotorSlide {
     }
 
     /**
+     * Sets the steady force that acts from outside.
+     *
+     * @param newtons above 0 towards higher positions
+     */
+    public void setLoad(double newtons) {
+        load = newtons;
+    }
+
+    /**
+     * Puts it somewhere, moving.
+     *
+     * @param metres where
+     * @param metresPerSecond how fast
+     */
+    public void set(double metres, double metresPerSecond) {
+        position = metres;
+        speed = metresPerSecond;
+    }
+
+    /**
      * Where it is.
      *
      * @return in m
@@ -153,7 +175,7 @@ public final class MotorSlide {
      */
     public double advance(double seconds, double duty, double sourceVolts, double sourceOhms) {
         prepare(seconds, duty, sourceOhms);
-        double drive = gain * duty * sourceVolts * conductance;
+        double drive = gain * duty * sourceVolts * conductance + load;
         double left = seconds;
         double travelled = 0;
         for (int part = 0; left > 0 && part < MOST_PARTS; part++) {
@@ -190,7 +212,7 @@ public final class MotorSlide {
         return 1 / (resistance + duty * duty * sourceOhms);
     }
 
-    /** Which way it sets off: 1, -1, or 0 where stiction or a stop holds it. */
+    /** Which way it sets off under motor and load: 1, -1, or 0 where stiction or a stop holds it. */
     private double wayFromRest(double drive) {
         if (drive > friction.stictionNewtons() && position < highest) {
             return 1;

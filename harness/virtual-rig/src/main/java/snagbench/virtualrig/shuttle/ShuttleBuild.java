@@ -43,6 +43,7 @@ enum ShuttleBuild {
             case WITHOUT_RACK -> {
                 all.remove(Symptom.STOPPED_EARLY);
                 all.remove(Symptom.GRIP_NOT_THERE);
+                all.remove(Symptom.SENSOR_CONTRADICTS);
             }
             case STANDARD, WEAK_BATTERY -> {
                 // The whole code.

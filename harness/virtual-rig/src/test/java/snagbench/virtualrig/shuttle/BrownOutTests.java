@@ -98,8 +98,8 @@ class BrownOutTests {
         bench.open();
         bench.home();
         int armed = bench.arm(2, Programs.NO_GUARDS, Programs.startRun());
-        assertTrue(bench.runUntilStep(6, 8_000_000));
-        assertEquals(List.of(2, 5, 4, 6), bench.stepsSince(armed));
+        assertTrue(bench.runUntilStep(8, 8_000_000));
+        assertEquals(List.of(2, 5, 4, 8), bench.stepsSince(armed));
         assertEquals(1, bench.since(armed, EventKind.ARMED).size());
     }
 }

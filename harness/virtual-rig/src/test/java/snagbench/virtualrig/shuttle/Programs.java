@@ -26,6 +26,21 @@ final class Programs {
         return new Entry(index, kind.code(), channel, value, 0, -1, 0, 0, 0);
     }
 
+    /** An entry after the start, with its own time. */
+    static RequestBody forceFor(int index, int channel, int value, int micros) {
+        return new Entry(index, EntryKind.STUCK_AT.code(), channel, value, 0, -1, 0, micros, 0);
+    }
+
+    /** Strikes when the real reading compares so. */
+    static RequestBody when(int entry, int channel, Comparison comparison, int value) {
+        return new Term(entry, TermRole.WHEN.code(), channel, 0, comparison.code(), value, 0);
+    }
+
+    /** Ends when the real reading compares so. */
+    static RequestBody until(int entry, int channel, Comparison comparison, int value) {
+        return new Term(entry, TermRole.UNTIL.code(), channel, 0, comparison.code(), value, 0);
+    }
+
     /** Strikes when the real position comes to at least this. */
     static RequestBody fromPosition(int entry, int position) {
         return new Term(entry, TermRole.WHEN.code(), TestBench.POSITION, 0, Comparison.AT_LEAST.code(), position, 0);

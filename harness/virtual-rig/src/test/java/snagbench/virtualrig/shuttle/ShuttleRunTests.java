@@ -19,8 +19,8 @@ class ShuttleRunTests {
     private static final int EASING = 3;
     private static final int DRAWING_BACK = 4;
     private static final int GRIPPING = 5;
-    private static final int HOLDING = 6;
     private static final int GIVEN_UP = 7;
+    private static final int HANDING_OVER = 8;
 
     @ParameterizedTest
     @ValueSource(strings = {"standard", "without-FS-01", "without-FS-02", "without-FS-03", "weak-battery"})
@@ -28,8 +28,9 @@ class ShuttleRunTests {
         for (int seed = 1; seed <= 50; seed++) {
             TestBench bench = TestBench.ready(build);
             int armed = bench.arm(seed, Programs.NO_GUARDS, Programs.startRun());
-            assertTrue(bench.runUntilStep(HOLDING, 8_000_000), "seed " + seed + ": " + bench.stepsSince(armed));
-            assertEquals(List.of(REACHING, GRIPPING, DRAWING_BACK, HOLDING), bench.stepsSince(armed), "seed " + seed);
+            assertTrue(bench.runUntilStep(HANDING_OVER, 8_000_000), "seed " + seed + ": " + bench.stepsSince(armed));
+            assertEquals(
+                    List.of(REACHING, GRIPPING, DRAWING_BACK, HANDING_OVER), bench.stepsSince(armed), "seed " + seed);
             assertEquals(List.of(), bench.answersSince(armed), "seed " + seed);
             bench.run(100_000);
             assertEquals(1, bench.lastRecord().real(TestBench.BEAM), "the pot came along, seed " + seed);
@@ -47,9 +48,9 @@ class ShuttleRunTests {
                     Programs.force(1, EntryKind.STUCK_AT, TestBench.OBSTACLE, 2200),
                     Programs.fromPosition(1, 1000),
                     Programs.untilAnswered(1, 2));
-            assertTrue(bench.runUntilStep(HOLDING, 15_000_000), "seed " + seed + ": " + bench.stepsSince(armed));
+            assertTrue(bench.runUntilStep(HANDING_OVER, 15_000_000), "seed " + seed + ": " + bench.stepsSince(armed));
             assertEquals(
-                    List.of(REACHING, DRAWING_BACK, REACHING, GRIPPING, DRAWING_BACK, HOLDING),
+                    List.of(REACHING, DRAWING_BACK, REACHING, GRIPPING, DRAWING_BACK, HANDING_OVER),
                     bench.stepsSince(armed),
                     "seed " + seed);
             assertEquals(List.of(2), bench.answersSince(armed), "seed " + seed);
@@ -88,9 +89,9 @@ class ShuttleRunTests {
                     Programs.force(1, EntryKind.STUCK_AT, TestBench.BEAM, 0),
                     Programs.inStep(1, REACHING),
                     Programs.untilAnswered(1, 3));
-            assertTrue(bench.runUntilStep(HOLDING, 15_000_000), "seed " + seed + ": " + bench.stepsSince(armed));
+            assertTrue(bench.runUntilStep(HANDING_OVER, 15_000_000), "seed " + seed + ": " + bench.stepsSince(armed));
             assertEquals(
-                    List.of(REACHING, DRAWING_BACK, REACHING, GRIPPING, DRAWING_BACK, HOLDING),
+                    List.of(REACHING, DRAWING_BACK, REACHING, GRIPPING, DRAWING_BACK, HANDING_OVER),
                     bench.stepsSince(armed),
                     "seed " + seed);
             assertEquals(List.of(3), bench.answersSince(armed), "seed " + seed);
@@ -112,8 +113,9 @@ class ShuttleRunTests {
                 Programs.force(1, EntryKind.STUCK_AT, TestBench.CURRENT, 580),
                 Programs.fromPosition(1, 1500),
                 Programs.untilAnswered(1, 1));
-        assertTrue(bench.runUntilStep(HOLDING, 15_000_000), () -> "steps " + bench.stepsSince(armed));
-        assertEquals(List.of(REACHING, EASING, REACHING, GRIPPING, DRAWING_BACK, HOLDING), bench.stepsSince(armed));
+        assertTrue(bench.runUntilStep(HANDING_OVER, 15_000_000), () -> "steps " + bench.stepsSince(armed));
+        assertEquals(
+                List.of(REACHING, EASING, REACHING, GRIPPING, DRAWING_BACK, HANDING_OVER), bench.stepsSince(armed));
         assertEquals(List.of(1), bench.answersSince(armed));
         Event on = bench.since(armed, EventKind.ENTRY_ON).stream()
                 .filter(event -> event.a == 1)
@@ -143,13 +145,14 @@ class ShuttleRunTests {
                 Programs.force(1, EntryKind.STUCK_AT, TestBench.OBSTACLE, 2200),
                 Programs.inStep(1, REACHING));
         assertTrue(bench.runUntilStep(GIVEN_UP, 20_000_000));
-        bench.run(4_000_000);
+        assertTrue(bench.runUntilStep(REACHING, 3_000_000), "goes on with the next pot");
         assertEquals(
-                List.of(REACHING, DRAWING_BACK, REACHING, DRAWING_BACK, REACHING, GIVEN_UP), bench.stepsSince(armed));
-        assertEquals(List.of(2, 2, 2), bench.answersSince(armed));
+                List.of(REACHING, DRAWING_BACK, REACHING, DRAWING_BACK, REACHING, GIVEN_UP, REACHING),
+                bench.stepsSince(armed));
+        assertEquals(List.of(2, 2, 2, 10), bench.answersSince(armed));
         Record last = bench.lastRecord();
         assertTrue(Math.abs(last.real(TestBench.POSITION)) <= 20, "at " + last.real(TestBench.POSITION));
-        assertEquals(0, last.told(TestBench.COMMAND));
+        assertEquals(1, last.told(TestBench.channel("pots.skipped")));
     }
 
     @ParameterizedTest

@@ -163,7 +163,7 @@ class ShuttleTraceTests {
         bench.open();
         bench.home();
         int armed = bench.arm(1, Programs.NO_GUARDS, Programs.startRun());
-        assertTrue(bench.runUntilStep(6, 8_000_000));
-        assertEquals(List.of(2, 5, 4, 6), bench.stepsSince(armed));
+        assertTrue(bench.runUntilStep(8, 8_000_000));
+        assertEquals(List.of(2, 5, 4, 8), bench.stepsSince(armed));
     }
 }

@@ -6,8 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BooleanSupplier;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import snagbench.probe.VirtualRig;
+import snagbench.virtualrig.shuttle.control.ShuttleChannels;
 import snagbench.wire.Answer;
 import snagbench.wire.Arm;
 import snagbench.wire.Do;
@@ -38,8 +40,12 @@ final class TestBench {
     static final int GRIPPER = 9;
     static final int VOLTAGE = 10;
     static final int OBSTACLE = 11;
-    static final int INHIBIT_FS_01 = 12;
-    static final int CHANNELS = 15;
+    static final int INHIBIT_FS_01 = channel("inhibit FS-01");
+    static final int CHANNELS = new ShuttleChannels().description().channels().size();
+    /** Sensors, actuators, states and counters: as many as one record takes. */
+    private static final int WATCHED = channel("pots.skipped") + 1;
+
+    private static final int CHANNELS_PER_WATCH = 16;
 
     private static final int FRAME = 256;
     private static final int LEASE_MILLIS = 2000;
@@ -71,11 +77,21 @@ final class TestBench {
         this.cutMicros = cutMicros;
     }
 
+    /** Index of a channel by its name. */
+    static int channel(String name) {
+        return new ShuttleChannels()
+                .description().channels().stream()
+                        .filter(one -> one.name().equals(name))
+                        .findFirst()
+                        .orElseThrow(() -> new AssertionError("no channel " + name))
+                        .index();
+    }
+
     static TestBench on(String build) {
         return new TestBench(new SeedlingShuttle().create(build), 77, Long.MAX_VALUE);
     }
 
-    /** Opens a session that records all channels in each tick, takes a lease, and has the rig go home. */
+    /** Opens a session that records each tick, takes a lease, and has the rig go home. */
     static TestBench ready(String build) {
         TestBench bench = on(build);
         bench.open();
@@ -88,17 +104,22 @@ final class TestBench {
     }
 
     void open() {
-        assertTrue(runUntil(() -> !hellos.isEmpty(), 1_000_000), "no greeting");
-        ask(new Open(1, 1));
-        watchAll();
+        openUnwatched();
+        watchThem();
     }
 
-    private void watchAll() {
-        int[] all = new int[CHANNELS];
-        for (int i = 0; i < all.length; i++) {
-            all[i] = i;
+    /** Opens a session that records nothing: events alone come. */
+    void openUnwatched() {
+        assertTrue(runUntil(() -> !hellos.isEmpty(), 1_000_000), "no greeting");
+        ask(new Open(1, 1));
+    }
+
+    private void watchThem() {
+        for (int first = 0; first < WATCHED; first += CHANNELS_PER_WATCH) {
+            int[] some = IntStream.range(first, Math.min(WATCHED, first + CHANNELS_PER_WATCH))
+                    .toArray();
+            done(ask(new Watch(1, first, some)));
         }
-        done(ask(new Watch(1, 0, all)));
     }
 
     void home() {
@@ -134,7 +155,7 @@ final class TestBench {
         leased = false;
         done(ask(new snagbench.wire.LetGo()));
         ask(new Open(1, 1));
-        watchAll();
+        watchThem();
     }
 
     /** Stops renewing the lease, as a bench does that has hung. */

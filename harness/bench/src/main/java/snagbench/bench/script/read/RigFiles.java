@@ -10,7 +10,9 @@ import java.util.Optional;
 import java.util.Set;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
+import snagbench.bench.script.CompoundFault;
 import snagbench.bench.script.Condition;
+import snagbench.bench.script.DerivedChannel;
 import snagbench.bench.script.Problem;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
@@ -29,10 +31,21 @@ public final class RigFiles {
 
     private static final String WHAT = "a rig's file";
     private static final String EXAMPLE = "rig: seedling-shuttle";
-    private static final List<String> KEYS =
-            List.of("rig", "virtual", "lease", "settling-time", "ready", "guards", "channels");
-    private static final Set<String> LATER = Set.of("port", "faults", "not-covered", "register");
+    private static final List<String> KEYS = List.of(
+            "rig",
+            "virtual",
+            "port",
+            "baud",
+            "lease",
+            "settling-time",
+            "ready",
+            "guards",
+            "channels",
+            "derived",
+            "compound-faults");
+    private static final Set<String> LATER = Set.of("not-covered", "register");
 
+    private static final int HIGHEST_BAUD = 10_000_000;
     private static final long LEAST_LEASE_MICROS = 100_000;
     private static final long MOST_LEASE_MICROS = 1000L * Wire.LONGEST_LEASE_MILLIS;
     private static final long USUAL_LEASE_MICROS = 500_000;
@@ -43,6 +56,7 @@ public final class RigFiles {
     private final Values values;
     private final Times times;
     private final Names names;
+    private final Conditions conditions;
 
     private RigFiles(RigDescription rig, Findings findings) {
         this.rig = rig;
@@ -50,6 +64,7 @@ public final class RigFiles {
         this.values = new Values(findings);
         this.times = new Times(findings, rig.limits().tickMicros());
         this.names = new Names(rig, findings);
+        this.conditions = new Conditions(names, findings, times, new Anchors(findings));
     }
 
     /**
@@ -117,6 +132,46 @@ public final class RigFiles {
         return findings.with(Optional.of(provider));
     }
 
+    /**
+     * Reads only on which serial line a file says that its rig hangs; no description is wanted for that.
+     *
+     * @param rigYaml the file
+     * @return the line, and the problems that keep it from being read
+     */
+    public static Checked<RigFile.SerialLine> lineOf(Path rigYaml) {
+        UserFile opened = UserFile.open(rigYaml, WHAT, EXAMPLE);
+        Findings findings = opened.findings();
+        if (opened.root().isEmpty()) {
+            return findings.with(Optional.empty());
+        }
+        // Keys that mean nothing are told where the file is read as a whole.
+        Fields fields = Fields.of(opened.root().get(), WHAT, KEYS, LATER, new Findings(rigYaml, List.of()));
+        return findings.with(Optional.of(line(fields, new Values(findings), findings)));
+    }
+
+    private static RigFile.SerialLine line(Fields fields, Values values, Findings findings) {
+        Optional<String> port = fields.optional("port")
+                .flatMap(node -> values.line(node, "the path of a serial port"))
+                .filter(part -> isWholePath(part, findings))
+                .map(Part::text);
+        int baud = fields.optional("baud")
+                .flatMap(node -> values.line(node, "bits a second"))
+                .map(part -> WholeNumber.read(part, 1, HIGHEST_BAUD, "a number of bits a second", findings))
+                .orElse(RigFile.SerialLine.USUAL_BAUD);
+        return new RigFile.SerialLine(port, baud);
+    }
+
+    private static boolean isWholePath(Part part, Findings findings) {
+        boolean whole = part.text().startsWith("/");
+        if (!whole) {
+            findings.error(
+                    part.at(),
+                    Shown.quoted(part.text()) + " is not the whole path of a serial port",
+                    "\"ports\" lists them; one from /dev/serial/by-id stays the same whatever else is plugged in");
+        }
+        return whole;
+    }
+
     private static Optional<RigFile> read(Path file, YamlMapping root, RigDescription rig, Findings findings) {
         return new RigFiles(rig, findings).file(file, root);
     }
@@ -126,7 +181,8 @@ public final class RigFiles {
         Optional<Part> rigName = fields.required("rig", "NAME").flatMap(node -> values.line(node, "the rig's name"));
         String name = rigName.flatMap(part -> RigName.check(part, findings)).orElse("");
         rigName.filter(part -> !name.isEmpty()).ifPresent(part -> RigName.compareWithFolder(part, file, findings));
-        Optional<String> virtual = fields.required("virtual", "NAME")
+        requireOneWay(fields);
+        Optional<String> virtual = fields.optional("virtual")
                 .flatMap(node -> values.line(node, "the name of a virtual rig"))
                 .map(Part::text);
         long lease = fields.optional("lease").map(this::lease).orElse(USUAL_LEASE_MICROS);
@@ -139,16 +195,40 @@ public final class RigFiles {
                 .orElse(List.of());
         Map<String, String> wiring =
                 fields.optional("channels").map(this::wiring).orElse(Map.of());
+        List<DerivedChannel> derived = fields.optional("derived")
+                .map(new DerivedChannels(names, findings, times, conditions)::read)
+                .orElse(List.of());
+        List<CompoundFault> compounds = fields.optional("compound-faults")
+                .map(new CompoundFaults(names, findings, times, conditions)::read)
+                .orElse(List.of());
         return Optional.of(new RigFile(
                 findings.place(root.at()),
                 name,
                 virtual,
+                line(fields, values, findings),
                 (int) (lease / 1000),
                 settling,
                 ready,
                 guards,
                 wiring,
-                snapshotOf(file)));
+                snapshotOf(file),
+                derived,
+                compounds));
+    }
+
+    /** A rig is a virtual one, or hangs on a cable. */
+    private void requireOneWay(Fields fields) {
+        if (fields.lacks("virtual") && fields.lacks("port")) {
+            findings.error(
+                    fields.at(),
+                    WHAT + " lacks \"virtual\" or \"port\"",
+                    "add \"virtual: NAME\" for a virtual rig, or \"port: /dev/...\" for one on a cable");
+        } else if (fields.has("virtual") && fields.has("port")) {
+            findings.error(
+                    fields.at("port"),
+                    "this rig is a virtual one, and has a port as well",
+                    "take one of both out; one that is served is driven with \"--port\" on the command line");
+        }
     }
 
     private long lease(YamlNode node) {
@@ -171,7 +251,6 @@ public final class RigFiles {
         }
         Fields fields =
                 Fields.of(mapping.get(), "\"ready\"", List.of("send", "wait-for", "within"), Set.of(), findings);
-        Conditions conditions = new Conditions(names, findings);
         Stages stages = new Stages(names, findings, times, conditions);
         Optional<ChannelDescription> command = fields.required("send", "ready").flatMap(stages::command);
         Optional<Condition> condition =

@@ -26,7 +26,7 @@ import snagbench.wire.Wire;
 final class SnapshotReader {
     private static final String CURE = Snapshots.CURE;
     private static final List<String> LIMITS =
-            List.of("real", "tickMicros", "slots", "terms", "points", "guards", "frame", "kinds");
+            List.of("real", "tickMicros", "slots", "terms", "points", "guards", "frame", "kinds", "history");
     private static final List<String> CHANNEL = List.of(
             "name",
             "kind",
@@ -60,7 +60,7 @@ final class SnapshotReader {
         ProbeCapacity limits = fields.required("limits", "{ ... }")
                 .flatMap(node -> values.mapping(node, "the probe's limits", CURE))
                 .map(this::limits)
-                .orElse(new ProbeCapacity(false, 0, 0, 0, 0, 0, 0, 0));
+                .orElse(new ProbeCapacity(false, 0, 0, 0, 0, 0, 0, 0, 0));
         List<ChannelDescription> channels = new ArrayList<>();
         for (YamlNode node : items(fields, "channels")) {
             values.mapping(node, "a channel", CURE)
@@ -103,7 +103,8 @@ final class SnapshotReader {
                 whole(fields, "points", 0, 65535),
                 whole(fields, "guards", 0, 255),
                 whole(fields, "frame", Wire.SMALLEST_FRAME, 65535),
-                whole(fields, "kinds", Integer.MIN_VALUE, Integer.MAX_VALUE));
+                whole(fields, "kinds", Integer.MIN_VALUE, Integer.MAX_VALUE),
+                whole(fields, "history", 0, 65536));
     }
 
     private ChannelDescription channel(YamlMapping mapping, int index) {

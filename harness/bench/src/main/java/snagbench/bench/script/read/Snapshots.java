@@ -49,7 +49,8 @@ public final class Snapshots {
                 .put("points", limits.points())
                 .put("guards", limits.guards())
                 .put("frame", limits.frame())
-                .put("kinds", limits.kinds());
+                .put("kinds", limits.kinds())
+                .put("history", limits.history());
         ArrayNode channels = root.putArray("channels");
         for (ChannelDescription channel : rig.channels()) {
             ObjectNode one = channels.addObject()

@@ -46,11 +46,26 @@ class BrokenRigFileTests {
                         "warning: \"shuttel\" lies in the folder \"shuttle\" | same name"),
                 slip("rig: shuttle", "rig: §a/b", "error: is no rig's name | its folder"),
                 slip("virtual:", "§virtal:", "error: no key \"virtal\" | did you mean \"virtual\"?"),
+                slip("virtual: seedling-shuttle", "port: /dev/ttyACM0"),
+                slip("virtual: seedling-shuttle", "port: /dev/ttyACM0\nbaud: 500000"),
+                slip("virtual: seedling-shuttle", "virtual: seedling-shuttle\nbaud: 500000"),
                 slip(
                         "rig: shuttle\nvirtual: seedling-shuttle",
-                        "§rig: shuttle\n§port: /dev/ttyACM0",
-                        "error: lacks \"virtual\"",
-                        "error: not in this version"),
+                        "§rig: shuttle",
+                        "error: lacks \"virtual\" or \"port\" | for one on a cable"),
+                slip(
+                        "virtual: seedling-shuttle",
+                        "virtual: seedling-shuttle\n§port: /dev/ttyACM0",
+                        "error: is a virtual one, and has a port | take one of both out"),
+                slip(
+                        "virtual: seedling-shuttle",
+                        "port: §ttyACM0",
+                        "error: \"ttyACM0\" is not the whole path | \"ports\" lists them"),
+                slip(
+                        "virtual: seedling-shuttle",
+                        "port: /dev/ttyACM0\nbaud: §0",
+                        "error: not a number of bits a second from 1 to 10000000"),
+                slip("virtual: seedling-shuttle", "§prot: /dev/ttyACM0", "error: no key \"prot\" | \"port\"?"),
                 slip("lease: 500 ms", "lease: 100 ms"),
                 slip("lease: 500 ms", "lease: 10 s"),
                 slip("lease: 500 ms", "lease: §99 ms", "error: a lease of 99.0 ms | from 100 ms to 10 s"),
@@ -167,6 +182,18 @@ class BrokenRigFileTests {
 
         assertEquals(snapshot, checked.problems().get(0).place().file());
         assertTrue(checked.value().isEmpty());
+    }
+
+    @ParameterizedTest
+    @CsvSource({"port: /dev/ttyACM0, /dev/ttyACM0, 115200", "'port: /dev/rig\nbaud: 9600', /dev/rig, 9600"})
+    void theLineIsReadWithAndWithoutADescription(String keys, String port, int baud) throws IOException {
+        Path file = Files.writeString(file(), GoodFiles.RIG.replace("virtual: seedling-shuttle", keys));
+        RigFile.SerialLine line = new RigFile.SerialLine(Optional.of(port), baud);
+
+        assertEquals(Optional.of(line), RigFiles.lineOf(file).value());
+        RigFile rig = RigFiles.readRig(file, Optional.of(RIG)).value().orElseThrow();
+        assertEquals(line, rig.line());
+        assertEquals(Optional.empty(), rig.virtual());
     }
 
     @Test

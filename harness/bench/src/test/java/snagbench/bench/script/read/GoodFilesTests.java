@@ -186,7 +186,8 @@ class GoodFilesTests {
 
         FaultScript script = good(ScriptReader.read(file, RIG));
 
-        Condition.Term term = script.injections().get(0).when().terms().get(1);
+        Condition.Term term =
+                script.injections().get(0).trigger().when().terms().get(1);
         assertEquals(compares(new Place(file, 14, 29), "reach.position", relation, raw), term);
     }
 

@@ -73,7 +73,7 @@ class RigLimitsTests {
             })
     void aFaultThatTheProbeCannotDoIsTold(EntryKind kind, String told) throws IOException {
         int kinds = ShuttleDescription.ROOMY.kinds() & ~(1 << kind.code());
-        RigDescription rig = ShuttleDescription.with(new ProbeCapacity(false, 0, 32, 128, 256, 8, 256, kinds));
+        RigDescription rig = ShuttleDescription.with(new ProbeCapacity(false, 0, 32, 128, 256, 8, 256, kinds, 1000));
 
         assertEquals(
                 told, told(ScriptReader.read(script(GoodFiles.SCRIPT.replace("stuck-at 4.2 A", "offset 1 A")), rig)));

@@ -19,7 +19,7 @@ final class ShuttleDescription {
     private ShuttleDescription() {}
 
     static ProbeCapacity roomFor(int slots, int terms, int guards) {
-        return new ProbeCapacity(false, 0, slots, terms, 256, guards, 256, 0b111_1111_1111);
+        return new ProbeCapacity(false, 0, slots, terms, 256, guards, 256, 0b111_1111_1111, 1000);
     }
 
     static RigDescription virtual() {
@@ -27,7 +27,7 @@ final class ShuttleDescription {
     }
 
     static RigDescription real() {
-        return with(new ProbeCapacity(true, 5000, 32, 128, 256, 8, 256, 0b111_1111_1111));
+        return with(new ProbeCapacity(true, 5000, 32, 128, 256, 8, 256, 0b111_1111_1111, 1000));
     }
 
     static RigDescription with(ProbeCapacity limits) {

@@ -83,7 +83,7 @@ class SnapshotsTests {
                 slip(
                         "\"name\" : \"b\"",
                         "§\"name\" : \"a\"",
-                        "error: the name \"a\" is taken in line 14 | identify --save"),
+                        "error: the name \"a\" is taken in line 15 | identify --save"),
                 slip("\"kind\" : \"sensor\"", "§\"kind\" : \"senser\"", "error: no such kind of channel"),
                 slip("\"lowest\" : -5", "§\"lowest\" : 6", "error: above the highest"),
                 slip("\"name\" : \"FS-02\"", "§\"name\" : \"FS-01\"", "error: the name \"FS-01\" is taken"),
@@ -165,7 +165,8 @@ class SnapshotsTests {
                 random.nextInt(65536),
                 random.nextInt(256),
                 random.nextInt(64, 65536),
-                random.nextInt());
+                random.nextInt(),
+                random.nextInt(65537));
         return new RigDescription(random.nextInt(), channels, failSafes, limits);
     }
 

@@ -2,16 +2,11 @@ package snagbench.virtualrig.shuttle.control;
 
 /** Whether something has held without a break for a time. */
 final class Debounce {
-    private final int micros;
     private boolean holds;
     private int sinceMicros;
 
-    Debounce(int micros) {
-        this.micros = micros;
-    }
-
-    /** Takes what is so in this tick. */
-    boolean hasHeld(boolean condition, int nowMicros) {
+    /** Takes what is so in this tick, and how long it must have been. */
+    boolean hasHeld(boolean condition, int nowMicros, int micros) {
         if (!condition) {
             holds = false;
             return false;

@@ -6,7 +6,7 @@ package snagbench.virtualrig.shuttle.control;
  */
 final class ReachDrive {
     /** 80 % in 160 ms. */
-    private static final int GROWTH_PER_MILLISECOND = 5;
+    static final int USUAL_GROWTH = 5;
 
     private static final int MICROS_PER_MILLISECOND = 1000;
 
@@ -19,10 +19,19 @@ final class ReachDrive {
     private static final int NEAR_HOME = 10;
     private static final int AT_HOME = 20;
 
+    private final int growthPerMillisecond;
     private int drive;
 
+    ReachDrive() {
+        this(USUAL_GROWTH);
+    }
+
+    ReachDrive(int growthPerMillisecond) {
+        this.growthPerMillisecond = growthPerMillisecond;
+    }
+
     int towards(int wanted, int elapsedMicros) {
-        int growth = elapsedMicros * GROWTH_PER_MILLISECOND / MICROS_PER_MILLISECOND;
+        int growth = elapsedMicros * growthPerMillisecond / MICROS_PER_MILLISECOND;
         int from = sameWay(wanted, drive) ? Math.abs(drive) : 0;
         int size = Math.min(Math.abs(wanted), from + growth);
         drive = wanted < 0 ? -size : size;

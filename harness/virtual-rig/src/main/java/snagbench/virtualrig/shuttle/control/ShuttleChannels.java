@@ -1,5 +1,7 @@
 package snagbench.virtualrig.shuttle.control;
 
+import java.util.EnumMap;
+import java.util.Map;
 import snagbench.probe.Channel;
 import snagbench.probe.ChannelSpec;
 import snagbench.probe.Description;
@@ -8,19 +10,48 @@ import snagbench.wire.ChannelKind;
 
 /** What the shuttle tells of itself, with the handles by which its code reads and reports. The same for every build. */
 public final class ShuttleChannels {
+    private static final int LONGEST_MILLIS = 60_000;
+
     final Channel step;
     final Channel startRun;
     final Channel ready;
+    final Channel park;
     final Channel reachPosition;
     final Channel reachCurrent;
     final Channel reachCommand;
     final Channel gripperBeam;
     final Channel gripperCommand;
     final Channel batteryVoltage;
-    final FailSafe currentOverLimit;
-    final FailSafe stoppedEarly;
-    final FailSafe gripNotThere;
-    private final Channel obstaclePosition;
+    final Channel throatBeam;
+    final Channel liftPosition;
+    final Channel liftCurrent;
+    final Channel liftCommand;
+    final Channel liftLatch;
+    final Channel basePosition;
+    final Channel baseHeading;
+    final Channel baseCommand;
+    final Channel baseSteer;
+    final Channel frontDistance;
+    final Channel runTime;
+    final Channel variant;
+    final Channel potsSet;
+    final Channel potsSkipped;
+
+    final Constant reachCurrentLimit;
+    final Constant reachCurrentTime;
+    final Constant reachStoppedBelow;
+    final Constant reachStoppedTime;
+    final Constant reachStartTime;
+    final Constant rackZone;
+    final Constant throatZone;
+    final Constant mostTries;
+    final Constant shelfPatience;
+    final Constant baseOffPlace;
+    final Constant baseStuckTime;
+    final Constant parkBy;
+
+    private final DisturbanceChannels disturbances;
+    private final Map<Symptom, FailSafe> failSafes = new EnumMap<>(Symptom.class);
     private final Description description;
 
     /** Declares them. */
@@ -33,27 +64,91 @@ public final class ShuttleChannels {
                 .unit("mm", 1, -1)
                 .range(-200, 4500)
                 .closesLoop());
-        reachCurrent = to.channel(ChannelSpec.of(ChannelKind.SENSOR, "reach.current")
-                .unit("A", 1, -2)
-                .range(0, 3000));
-        reachCommand = to.channel(ChannelSpec.of(ChannelKind.ACTUATOR, "reach.command")
-                .unit("%", 1, -1)
-                .range(-1000, 1000)
-                .mayBeWeakened());
-        gripperBeam =
-                to.channel(ChannelSpec.of(ChannelKind.SENSOR, "gripper.beam").withValueNames("clear", "broken"));
+        reachCurrent = to.channel(current("reach.current"));
+        reachCommand = to.channel(drive("reach.command").mayBeWeakened());
+        gripperBeam = to.channel(beam("gripper.beam"));
         gripperCommand = to.channel(
                 ChannelSpec.of(ChannelKind.ACTUATOR, "gripper.command").withValueNames("open", "closed"));
         batteryVoltage = to.channel(ChannelSpec.of(ChannelKind.SENSOR, "battery.voltage")
                 .unit("V", 1, -2)
                 .range(0, 2000));
-        obstaclePosition = to.channel(ChannelSpec.of(ChannelKind.DISTURBANCE, "obstacle.position")
+        Channel obstacle = to.channel(ChannelSpec.of(ChannelKind.DISTURBANCE, "obstacle.position")
                 .unit("mm", 1, -1)
                 .range(0, 4500));
-        currentOverLimit = to.failSafe(1, "FS-01");
-        stoppedEarly = to.failSafe(2, "FS-02");
-        gripNotThere = to.failSafe(3, "FS-03");
+        park = to.channel(ChannelSpec.of(ChannelKind.COMMAND, "park"));
+        throatBeam = to.channel(beam("throat.beam"));
+        liftPosition = to.channel(ChannelSpec.of(ChannelKind.SENSOR, "lift.position")
+                .unit("mm", 1, -1)
+                .range(-200, 4000)
+                .closesLoop());
+        liftCurrent = to.channel(current("lift.current"));
+        // Its spindle holds the load without drive, so that a weakened drive drops nothing.
+        liftCommand = to.channel(drive("lift.command").mayBeWeakened());
+        liftLatch =
+                to.channel(ChannelSpec.of(ChannelKind.ACTUATOR, "lift.latch").withValueNames("open", "closed"));
+        basePosition = to.channel(ChannelSpec.of(ChannelKind.SENSOR, "base.position")
+                .unit("mm", 1, -1)
+                .range(-2000, 8000)
+                .closesLoop());
+        baseHeading = to.channel(ChannelSpec.of(ChannelKind.SENSOR, "base.heading")
+                .unit("deg", 1, -1)
+                .range(-900, 900)
+                .closesLoop());
+        baseCommand = to.channel(drive("base.command").mayBeWeakened());
+        baseSteer = to.channel(drive("base.steer").mayBeWeakened());
+        frontDistance = to.channel(ChannelSpec.of(ChannelKind.SENSOR, "front.distance")
+                .unit("mm", 1, -1)
+                .range(0, 20_000)
+                .absent(20_000));
+        runTime = to.channel(
+                ChannelSpec.of(ChannelKind.SENSOR, "run.time").unit("s", 1, -3).range(0, LONGEST_MILLIS));
+        variant = to.channel(ChannelSpec.state("variant", Variant.names()));
+        potsSet = to.channel(ChannelSpec.of(ChannelKind.COUNTER, "pots.set").range(0, 4));
+        potsSkipped =
+                to.channel(ChannelSpec.of(ChannelKind.COUNTER, "pots.skipped").range(0, 4));
+
+        reachCurrentLimit = constant(to, constant("reach.current-limit").unit("A", 1, -2), 0, 3000, 450);
+        reachCurrentTime = millis(to, "reach.current-time", 60);
+        reachStoppedBelow = constant(to, constant("reach.stopped-below").unit("mm/s", 1, 0), 0, 400, 20);
+        reachStoppedTime = millis(to, "reach.stopped-time", 100);
+        reachStartTime = millis(to, "reach.start-time", 250);
+        rackZone = constant(to, constant("rack.zone").unit("mm", 1, -1), 0, 4500, 3300);
+        throatZone = constant(to, constant("throat.zone").unit("mm", 1, -1), 0, 4500, 1500);
+        mostTries = constant(to, constant("most-tries"), 1, 9, 3);
+        shelfPatience = millis(to, "shelf.patience", 3000);
+        baseOffPlace = constant(to, constant("base.off-place").unit("mm", 1, -1), 0, 4000, 300);
+        baseStuckTime = millis(to, "base.stuck-time", 400);
+        parkBy = constant(to, constant("park-by").unit("s", 1, -3), 0, LONGEST_MILLIS, 27_200);
+
+        disturbances = new DisturbanceChannels(to, obstacle);
+        for (Symptom symptom : Symptom.values()) {
+            failSafes.put(symptom, to.failSafe(symptom.number(), symptom.failSafe()));
+        }
         description = to.build();
+    }
+
+    private static ChannelSpec beam(String name) {
+        return ChannelSpec.of(ChannelKind.SENSOR, name).withValueNames("clear", "broken");
+    }
+
+    private static ChannelSpec current(String name) {
+        return ChannelSpec.of(ChannelKind.SENSOR, name).unit("A", 1, -2).range(0, 3000);
+    }
+
+    private static ChannelSpec drive(String name) {
+        return ChannelSpec.of(ChannelKind.ACTUATOR, name).unit("%", 1, -1).range(-1000, 1000);
+    }
+
+    private static ChannelSpec constant(String name) {
+        return ChannelSpec.of(ChannelKind.CONSTANT, name);
+    }
+
+    private static Constant millis(Description.Builder to, String name, int value) {
+        return constant(to, constant(name).unit("ms", 1, 0), 0, LONGEST_MILLIS, value);
+    }
+
+    private static Constant constant(Description.Builder to, ChannelSpec spec, int least, int most, int value) {
+        return new Constant(to.channel(spec.range(least, most).absent(value)), value);
     }
 
     /**
@@ -66,11 +161,19 @@ public final class ShuttleChannels {
     }
 
     /**
-     * Something in the arm's way, which the bench can ask the rig to make. Not for the control code, which must find out.
+     * What the bench can ask the rig to do to itself. Not for the control code, which must find out.
      *
-     * @return the channel: its place in 0.1 mm, 0 for nothing
+     * @return the channels
      */
-    public Channel obstaclePosition() {
-        return obstaclePosition;
+    public DisturbanceChannels disturbances() {
+        return disturbances;
+    }
+
+    FailSafe failSafe(Symptom symptom) {
+        FailSafe failSafe = failSafes.get(symptom);
+        if (failSafe == null) {
+            throw new IllegalArgumentException("no fail-safe for " + symptom);
+        }
+        return failSafe;
     }
 }

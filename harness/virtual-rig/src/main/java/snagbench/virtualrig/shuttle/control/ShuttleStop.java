@@ -5,20 +5,22 @@ import snagbench.probe.SafeStop;
 import snagbench.wire.StopReason;
 
 /**
- * The shuttle's safe stop: the reach motor is braked, past the probe and by the encoder as it is. The gripper stays as it
- * is, so that a pot is not dropped.
+ * The shuttle's safe stop: all motors are braked, past the probe and by the sensors as they are; the lift's spindle holds
+ * its load. Gripper and clamp stay as they are, so that a pot is not dropped.
  */
 public final class ShuttleStop implements SafeStop {
     private static final int LONGEST_MICROS = 300_000;
 
-    /** So many ticks in which the encoder has not moved count as standing. */
+    /** So many ticks in which nothing has moved count as standing. */
     private static final int STANDING_TICKS = 4;
 
     private final ShuttleInputs inputs;
     private final ShuttleOutputs outputs;
     private final ProbeClock clock;
     private int begunMicros;
-    private int lastPosition;
+    private int lastReach;
+    private int lastLift;
+    private int lastBase;
     private int unmovedTicks;
 
     /**
@@ -36,18 +38,33 @@ public final class ShuttleStop implements SafeStop {
 
     @Override
     public void stop(StopReason reason) {
-        outputs.reach(0);
+        brake();
         begunMicros = clock.micros();
-        lastPosition = inputs.reachPosition();
+        hasMoved();
         unmovedTicks = 0;
+    }
+
+    private void brake() {
+        outputs.reach(0);
+        outputs.lift(0);
+        outputs.base(0, 0);
+    }
+
+    private boolean hasMoved() {
+        int reach = inputs.reachPosition();
+        int lift = inputs.liftPosition();
+        int base = inputs.basePosition();
+        boolean moved = reach != lastReach || lift != lastLift || base != lastBase;
+        lastReach = reach;
+        lastLift = lift;
+        lastBase = base;
+        return moved;
     }
 
     @Override
     public boolean isStopped() {
-        outputs.reach(0);
-        int position = inputs.reachPosition();
-        unmovedTicks = position == lastPosition ? unmovedTicks + 1 : 0;
-        lastPosition = position;
+        brake();
+        unmovedTicks = hasMoved() ? 0 : unmovedTicks + 1;
         return unmovedTicks > STANDING_TICKS || clock.micros() - begunMicros >= LONGEST_MICROS;
     }
 }

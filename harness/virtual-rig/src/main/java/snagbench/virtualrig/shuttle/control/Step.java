@@ -8,16 +8,38 @@ enum Step {
     READY(1),
     /** Going out to the pot. */
     REACHING(2),
-    /** Motor off for a moment, since it drew too much. */
+    /** Reach motor off for a moment, since it drew too much. */
     EASING(3),
     /** Coming home, with the pot or for another try. */
     DRAWING_BACK(4),
     /** Fingers closing round the pot. */
     GRIPPING(5),
-    /** Home with the pot: the run is done. */
+    /** Pot on the lift, standing still until the shelf is clear. */
     HOLDING(6),
-    /** All tries used: home without a pot. */
-    GIVEN_UP(7);
+    /** Skips this pot: lets go of it where it can fall, goes back to the rack's place. */
+    GIVEN_UP(7),
+    /** Lift takes the pot out of throat and fingers. */
+    HANDING_OVER(8),
+    /** Base to the shelf, lift above the peg. */
+    TO_SHELF(9),
+    /** Pot onto the peg. */
+    SETTING(10),
+    /** Base back to the rack, lift down. */
+    TO_RACK(11),
+    /** Arm a little out, to get loose what is caught behind it. */
+    NUDGING(12),
+    /** Arm out while the base moves, to get a pot loose in the throat. */
+    FREEING(13),
+    /** Arm home before the base may drive. */
+    FOLDING_IN(14),
+    /** Base off, to take up its place anew. */
+    MOVING_AWAY(15),
+    /** Base back until it stands against the rack's foot. */
+    COMING_BACK(16),
+    /** Arm home, lift down, base to where it parks. */
+    PARKING(17),
+    /** The run is done. */
+    PARKED(18);
 
     private final int value;
 
@@ -28,6 +50,11 @@ enum Step {
     /** What the step's channel has for it. */
     int value() {
         return value;
+    }
+
+    /** A run is on, and its time runs. */
+    boolean isOfRun() {
+        return this != STOPPED && this != READY && this != PARKED;
     }
 
     static String[] names() {

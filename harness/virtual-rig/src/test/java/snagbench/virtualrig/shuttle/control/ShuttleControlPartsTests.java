@@ -45,17 +45,17 @@ class ShuttleControlPartsTests {
 
     @Test
     void takesASymptomForRealOnceItHasHeld() {
-        Debounce debounce = new Debounce(60_000);
+        Debounce debounce = new Debounce();
         int start = JUST_BEFORE_THE_WRAP;
-        assertFalse(debounce.hasHeld(true, start));
-        assertFalse(debounce.hasHeld(true, start + 59_999));
-        assertTrue(debounce.hasHeld(true, start + 60_000));
-        assertFalse(debounce.hasHeld(false, start + 65_000));
-        assertFalse(debounce.hasHeld(true, start + 70_000));
-        assertFalse(debounce.hasHeld(true, start + 129_999));
-        assertTrue(debounce.hasHeld(true, start + 130_000));
+        assertFalse(debounce.hasHeld(true, start, 60_000));
+        assertFalse(debounce.hasHeld(true, start + 59_999, 60_000));
+        assertTrue(debounce.hasHeld(true, start + 60_000, 60_000));
+        assertFalse(debounce.hasHeld(false, start + 65_000, 60_000));
+        assertFalse(debounce.hasHeld(true, start + 70_000, 60_000));
+        assertFalse(debounce.hasHeld(true, start + 129_999, 60_000));
+        assertTrue(debounce.hasHeld(true, start + 130_000, 60_000));
         debounce.restart();
-        assertFalse(debounce.hasHeld(true, start + 135_000));
+        assertFalse(debounce.hasHeld(true, start + 135_000, 60_000));
     }
 
     @Test
@@ -89,6 +89,8 @@ class ShuttleControlPartsTests {
         int[] position = {1000};
         int[] micros = {JUST_BEFORE_THE_WRAP};
         int[] drive = {800};
+        int[] lift = {700};
+        int[] base = {600};
         ShuttleInputs inputs = new ShuttleInputs() {
             @Override
             public int reachPosition() {
@@ -109,6 +111,36 @@ class ShuttleControlPartsTests {
             public int batteryVoltage() {
                 return 1200;
             }
+
+            @Override
+            public int throatBeam() {
+                return 0;
+            }
+
+            @Override
+            public int liftPosition() {
+                return 0;
+            }
+
+            @Override
+            public int liftCurrent() {
+                return 0;
+            }
+
+            @Override
+            public int basePosition() {
+                return 0;
+            }
+
+            @Override
+            public int baseHeading() {
+                return 0;
+            }
+
+            @Override
+            public int frontDistance() {
+                return 5200;
+            }
         };
         ShuttleOutputs outputs = new ShuttleOutputs() {
             @Override
@@ -120,11 +152,28 @@ class ShuttleControlPartsTests {
             public void gripper(int closed) {
                 throw new AssertionError("the stop must not touch the gripper");
             }
+
+            @Override
+            public void lift(int given) {
+                lift[0] = given;
+            }
+
+            @Override
+            public void latch(int closed) {
+                throw new AssertionError("the stop must not touch the clamp");
+            }
+
+            @Override
+            public void base(int forward, int steer) {
+                base[0] = Math.abs(forward) + Math.abs(steer);
+            }
         };
         ShuttleStop stop = new ShuttleStop(inputs, outputs, () -> micros[0]);
 
         stop.stop(StopReason.LEASE);
         assertEquals(0, drive[0]);
+        assertEquals(0, lift[0]);
+        assertEquals(0, base[0]);
         assertFalse(stop.isStopped());
         for (int tick = 1; tick <= 3; tick++) {
             micros[0] += 5000;

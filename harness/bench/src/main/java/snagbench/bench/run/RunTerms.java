@@ -1,0 +1,57 @@
+package snagbench.bench.run;
+
+import java.util.Arrays;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.FaultScript.Need;
+import snagbench.wire.Hello;
+
+/**
+ * On what terms a rig is driven.
+ *
+ * @param granted what the user has seen to at a real rig; {@link Need#MOTION} is what makes it move at all
+ * @param build the control code's build as the rig must tell it; empty for whichever is there
+ */
+public record RunTerms(Set<Need> granted, Optional<String> build) {
+    /** Copies the set. */
+    public RunTerms {
+        granted = Set.copyOf(granted);
+    }
+
+    /**
+     * Terms of a rig in this process.
+     *
+     * @return nothing is granted, and any build will do
+     */
+    public static RunTerms none() {
+        return new RunTerms(Set.of(), Optional.empty());
+    }
+
+    /** Why a rig that greets so is not driven at all. */
+    Optional<String> objection(Hello greeting) {
+        if (greeting.real != 0 && !granted.contains(Need.MOTION)) {
+            return Optional.of(
+                    "this is a real rig: its greeting says so. It is driven only when that is asked for: see that"
+                            + " nobody is in the machine's reach and that its power can be cut, then run again with --motion");
+        }
+        return build.filter(wanted -> !wanted.equals(greeting.build))
+                .map(wanted -> "the plan is for build \"" + wanted + "\" of the control code, and the rig runs \""
+                        + greeting.build + "\"");
+    }
+
+    /** Why a script is left out on a rig; nobody can lend a virtual one a hand unless it is said so. */
+    Optional<String> lacking(FaultScript script, boolean real) {
+        String needs = Arrays.stream(Need.values())
+                .filter(need ->
+                        script.needs().contains(need) && !granted.contains(need) && (real || need == Need.HANDS))
+                .map(RunTerms::words)
+                .collect(Collectors.joining(", "));
+        return needs.isEmpty() ? Optional.empty() : Optional.of("left out: it needs " + needs);
+    }
+
+    private static String words(Need need) {
+        return need.word() + " (--" + need.word().replace(' ', '-') + ")";
+    }
+}
