@@ -165,7 +165,8 @@ class LoadingTests {
         assertMalformed(5, entry(stuck, current, 0, 0, -2, -1, 0, 0));
         assertMalformed(6, entry(stuck, current, 0, 0, -1, 0, 0, 0));
         assertMalformed(7, entry(stuck, current, 0, 0, -1, -1, Integer.MIN_VALUE, 0));
-        assertMalformed(8, entry(stuck, current, 0, 0, -1, -1, 0, 4));
+        assertMalformed(8, entry(stuck, current, 0, 0, -1, -1, 0, 16));
+        assertMalformed(8, entry(stuck, current, 0, 0, -1, -1, 0, Entry.SAME_TICK));
         assertMalformed(8, entry(EntryKind.WAIT.code(), -1, 0, 0, -1, -1, 0, 0));
     }
 
@@ -177,8 +178,8 @@ class LoadingTests {
     }
 
     @Test
-    void aStageOrAFollowerCannotLead() {
-        rig.load(Programs.send(0, -1, rig.start, 1), stuck(1));
+    void aWaitOrAFollowerCannotLead() {
+        rig.load(Programs.waitFor(0, -1, 0), stuck(1));
         assertMalformed(5, Programs.follower(2, 0, EntryKind.STUCK_AT, rig.current, 5, 0, 0));
         rig.load(Programs.follower(2, 1, EntryKind.STUCK_AT, rig.current, 5, 0, 0));
         assertMalformed(5, Programs.follower(3, 2, EntryKind.STUCK_AT, rig.current, 5, 0, 0));
@@ -194,6 +195,7 @@ class LoadingTests {
         assertMalformed(6, Programs.timing(1, 0, 0, 1, 0));
         rig.load(new Timing(1, 0, 0, 5, 5, 1, 1));
         assertMalformed(8, Programs.follower(2, 0, EntryKind.STUCK_AT, rig.current, 5, 0, Entry.STAGE));
+        assertMalformed(8, Programs.follower(2, 0, EntryKind.STUCK_AT, rig.current, 5, 0, Entry.ANEW));
     }
 
     @Test

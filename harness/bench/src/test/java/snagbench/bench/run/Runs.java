@@ -15,6 +15,7 @@ import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import snagbench.bench.link.Link;
 import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.Shuttle;
@@ -22,7 +23,12 @@ import snagbench.bench.session.Shuttle;
 /** Runs scripts on the virtual shuttle as the command line does, and keeps the journal's lines. */
 final class Runs {
     private static final long RUN_TIME_MICROS = 30_000_000;
+    private static final RigFile FILE = Shuttle.file();
+    private static final RigDescription DESCRIPTION = Shuttle.description();
     private static final Instant STARTED = Instant.parse("2026-03-01T22:15:00Z");
+
+    /** Journals are forced to the disk line by line; thousands of them are quicker kept in memory, where there is such a folder. */
+    private static final Path MEMORY = Path.of("/dev/shm");
 
     private final String build;
     private final List<PlannedRun> planned = new ArrayList<>();
@@ -30,6 +36,7 @@ final class Runs {
     private BooleanSupplier cancelled = () -> false;
     private RunTerms terms = RunTerms.none();
     private RigFile rig = Shuttle.file();
+    private RigDescription stored = Shuttle.description();
     private RigConnector connector;
     private List<String> lines = List.of();
     private final Map<String, byte[]> traces = new TreeMap<>();
@@ -68,6 +75,12 @@ final class Runs {
         return this;
     }
 
+    /** With another stored description. */
+    Runs knowing(RigDescription description) {
+        stored = description;
+        return this;
+    }
+
     /** With another rig's file. */
     Runs with(RigFile file) {
         rig = file;
@@ -85,26 +98,15 @@ final class Runs {
     }
 
     RunRecord run(RunListener listener) throws IOException, SessionException {
-        Path folder = Files.createTempDirectory("snagbench-test-");
+        Path folder = Files.isWritable(MEMORY)
+                ? Files.createTempDirectory(MEMORY, "snagbench-test-")
+                : Files.createTempDirectory("snagbench-test-");
         try {
-            RunPlan plan = new RunPlan(
-                    "a test",
-                    "a-test.plan.yaml",
-                    rig,
-                    Shuttle.description(),
-                    build,
-                    1,
-                    RUN_TIME_MICROS,
-                    planned);
+            RunPlan plan =
+                    new RunPlan("a test", "a-test.plan.yaml", rig, DESCRIPTION, build, 1, RUN_TIME_MICROS, planned);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
-                    plan,
-                    terms,
-                    connector,
-                    new RunFolder(folder),
-                    listener,
-                    cancelled,
-                    nonces::incrementAndGet);
+                    plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
             RunRecord run = runner.run(STARTED, "test");
             lines = Files.readAllLines(folder.resolve(Journal.FILE_NAME), StandardCharsets.UTF_8);
             return run;
