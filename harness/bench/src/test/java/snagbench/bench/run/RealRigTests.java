@@ -50,7 +50,8 @@ class RealRigTests {
                         was.points(),
                         was.guards(),
                         was.frame(),
-                        was.kinds()));
+                        was.kinds(),
+                        was.history()));
     }
 
     private static FaultScript needing(FaultScript script, Need... needs) {
