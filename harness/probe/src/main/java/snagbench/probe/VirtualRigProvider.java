@@ -29,4 +29,17 @@ public interface VirtualRigProvider {
      * @throws IllegalArgumentException if it has no such build
      */
     VirtualRig create(String build);
+
+    /**
+     * Makes a rig on a line of some speed: what it cannot put on the line in time it has to drop itself, as a controller
+     * does. A provider that does not care gives the same rig at any speed.
+     *
+     * @param build one of {@link #builds()}
+     * @param baud bits a second, ten a byte
+     * @return the rig
+     * @throws IllegalArgumentException if it has no such build
+     */
+    default VirtualRig create(String build, int baud) {
+        return create(build);
+    }
 }

@@ -1,6 +1,8 @@
 package snagbench.probe;
 
+import java.io.ByteArrayOutputStream;
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A line in memory: what the bench sent, and what the rig gave, which may be less a tick than the rig would like. Reading
@@ -16,6 +18,7 @@ final class MemoryLine implements ProbeLine {
     private int roomLeft = Integer.MAX_VALUE;
     private int roomPerWrite = Integer.MAX_VALUE;
     private boolean keeps = true;
+    private @Nullable ByteArrayOutputStream sent;
 
     /** Most bytes that the line takes from now on until told otherwise. */
     void takeAtMost(int bytes) {
@@ -34,6 +37,9 @@ final class MemoryLine implements ProbeLine {
     }
 
     void send(byte[] bytes, int length) {
+        if (sent != null) {
+            sent.write(bytes, 0, length);
+        }
         if (from == to) {
             from = 0;
             to = 0;
@@ -51,6 +57,13 @@ final class MemoryLine implements ProbeLine {
         given = 0;
     }
 
+    /** What was sent since this was asked last; nothing the first time. */
+    byte[] takeSent() {
+        byte[] bytes = sent == null ? new byte[0] : sent.toByteArray();
+        sent = new ByteArrayOutputStream();
+        return bytes;
+    }
+
     int waitingForRig() {
         return to - from;
     }
@@ -61,6 +74,11 @@ final class MemoryLine implements ProbeLine {
 
     long givenInAll() {
         return givenInAll;
+    }
+
+    /** What the rig gave since it was last forgotten. */
+    byte[] givenNow() {
+        return Arrays.copyOf(fromRig, given);
     }
 
     byte given(int place) {

@@ -1,16 +1,22 @@
 package snagbench.probe;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import java.util.Set;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import snagbench.wire.Comparison;
+import snagbench.wire.EntryEnd;
+import snagbench.wire.EntryKind;
 import snagbench.wire.Event;
 import snagbench.wire.EventKind;
 import snagbench.wire.Record;
@@ -18,33 +24,59 @@ import snagbench.wire.RequestBody;
 
 /** Random programs and inputs: the probe against a slow, obviously right model, tick by tick. */
 class ModelTests {
-    private static final int CASES = 2500;
+    private static final Set<EventKind> EVENTS =
+            EnumSet.of(EventKind.ENTRY_ON, EventKind.ENTRY_OFF, EventKind.STAGE_DONE, EventKind.STAGE_TIMED_OUT);
+    private static final String HELD_BACK = "an entry behind its gate";
+
+    private static final int FEW = 500;
+    private static final int MANY = 10_000;
     private static final int TICKS = 70;
     private static final long FIRST_SEED = 20_240_601;
+    private static final long OTHER_SEED = 77_000_000;
+
+    /** How often things came about, so that it is sure that they did. */
+    private final Map<Object, Integer> seen = new HashMap<>();
+
+    private void saw(Object what) {
+        seen.merge(what, 1, Integer::sum);
+    }
 
     @Test
     void doesWhatTheModelDoes() {
-        Map<EventKind, Integer> seen = new EnumMap<>(EventKind.class);
-        for (int i = 0; i < CASES; i++) {
-            long seed = FIRST_SEED + i;
+        run(FIRST_SEED, FEW);
+    }
+
+    @Test
+    @Tag("long")
+    void doesWhatTheModelDoesInManyCases() {
+        run(OTHER_SEED, MANY);
+    }
+
+    private void run(long firstSeed, int cases) {
+        for (int i = 0; i < cases; i++) {
+            long seed = firstSeed + i;
             try {
-                new Case(seed).run(seen);
+                new Case(seed).run();
             } catch (AssertionError | RuntimeException e) {
                 throw new AssertionError("seed " + seed, e);
             }
         }
-        for (EventKind kind : new EventKind[] {
-            EventKind.ENTRY_ON, EventKind.ENTRY_OFF, EventKind.STAGE_DONE, EventKind.STAGE_TIMED_OUT
-        }) {
-            int count = seen.getOrDefault(kind, 0);
-            assertEquals(true, count > CASES / 20, kind + " came about " + count + " times: the cases say little");
+        Set<Object> wanted = new HashSet<>(EVENTS);
+        wanted.addAll(EnumSet.complementOf(EnumSet.of(EntryKind.WAIT)));
+        wanted.addAll(EnumSet.allOf(Comparison.class));
+        wanted.addAll(EnumSet.complementOf(EnumSet.of(EntryEnd.RELEASED)));
+        wanted.add(HELD_BACK);
+        for (Object each : wanted) {
+            int count = seen.getOrDefault(each, 0);
+            assertTrue(count > cases / 20, () -> each + " came about " + count + " times: the cases say little");
         }
     }
 
-    private static final class Case {
+    private final class Case {
         private final Random random;
         private final TestRig rig;
         private final RandomProgram program;
+        private final RandomInputs inputs;
         private final ReferenceModel model;
         private final int channels;
         private final int zeroMicros;
@@ -59,6 +91,7 @@ class ModelTests {
             rig = new TestRig(TestRig.ROOMY, false, -random.nextInt(1_000_000));
             rig.begin();
             program = new RandomProgram(random, rig);
+            inputs = new RandomInputs(random, rig);
             rig.load(program.messages.toArray(new RequestBody[0]));
             channels = rig.description.channels().size();
             heldReal = new int[channels];
@@ -71,32 +104,32 @@ class ModelTests {
             zeroMicros = rig.micros + TestRig.TICK;
         }
 
-        void run(Map<EventKind, Integer> seen) {
+        void run() {
             List<String> events = new ArrayList<>();
             for (int tick = 0; tick < TICKS; tick++) {
                 tick(tick);
-                takeEvents(events, seen);
+                takeEvents(events);
                 rig.replies.clear();
             }
             assertEquals(model.events, events);
         }
 
-        private void takeEvents(List<String> into, Map<EventKind, Integer> seen) {
+        private void takeEvents(List<String> into) {
             for (Event event : rig.all(Event.class)) {
                 EventKind kind = EventKind.of(event.kind);
-                if (kind == EventKind.ENTRY_ON
-                        || kind == EventKind.ENTRY_OFF
-                        || kind == EventKind.STAGE_DONE
-                        || kind == EventKind.STAGE_TIMED_OUT) {
+                if (kind != null && EVENTS.contains(kind)) {
                     into.add((event.tick - zero) + ":" + kind + ":" + event.a + ":" + event.b);
-                    seen.merge(kind, 1, Integer::sum);
+                    saw(kind);
+                    if (kind == EventKind.ENTRY_OFF) {
+                        saw(Objects.requireNonNull(EntryEnd.of(event.b)));
+                    }
                     assertEquals(rig.micros, event.micros);
                 }
             }
         }
 
         private void tick(int tick) {
-            inputs(tick);
+            inputs.next();
             Set<Integer> answered = new HashSet<>();
             for (FailSafe failSafe : rig.answering) {
                 answered.add(failSafe.number());
@@ -109,7 +142,7 @@ class ModelTests {
             heldReal[rig.description.answerCount().index()] += rig.answering.size();
             heldTold[rig.description.answerCount().index()] += rig.answering.size();
 
-            rig.tickAfter(tick == 0 ? TestRig.TICK : elapsed());
+            rig.tickAfter(tick == 0 ? TestRig.TICK : inputs.elapsed());
             model.begin((rig.micros - zeroMicros) & 0xFFFFFFFFL);
             for (int channel = 2; channel < channels; channel++) {
                 if (!rig.leftOut[channel]) {
@@ -125,30 +158,11 @@ class ModelTests {
             assertEquals(model.activeMask(), rig.record().active, "active in tick " + tick);
             compareRecord(tick);
             model.end(heldReal, heldTold, answered);
-        }
-
-        /** Walks about in small steps; now and then a channel is not read, and a fail-safe answers. */
-        private void inputs(int tick) {
-            for (Channel channel : Arrays.asList(
-                    rig.position, rig.current, rig.trigger, rig.step, rig.runs, rig.motor, rig.wide, rig.start)) {
-                if (tick == 0 || random.nextInt(3) == 0) {
-                    int least = Math.max(channel.lowest(), -4);
-                    int most = Math.min(channel.highest(), 4);
-                    rig.real(channel, least + random.nextInt(most - least + 1));
-                }
-                rig.leftOut[channel.index()] = tick > 0 && random.nextInt(8) == 0;
+            model.forcing().forEach(ModelTests.this::saw);
+            model.holding().forEach(ModelTests.this::saw);
+            if (model.heldBack() > 0) {
+                saw(HELD_BACK);
             }
-            if (random.nextInt(6) == 0) {
-                rig.answering.add(random.nextBoolean() ? rig.fs1 : rig.fs2);
-            }
-        }
-
-        private int elapsed() {
-            return switch (random.nextInt(4)) {
-                case 0 -> 1 + random.nextInt(20);
-                case 1 -> 1 + random.nextInt(3 * TestRig.TICK);
-                default -> TestRig.TICK;
-            };
         }
 
         private void compareRecord(int tick) {

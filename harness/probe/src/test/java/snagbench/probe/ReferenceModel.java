@@ -2,6 +2,7 @@ package snagbench.probe;
 
 import java.math.BigInteger;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -216,6 +217,39 @@ final class ReferenceModel {
         return replayed;
     }
 
+    /** Kinds of the entries that force something in this tick. */
+    Set<EntryKind> forcing() {
+        Set<EntryKind> kinds = EnumSet.noneOf(EntryKind.class);
+        for (int i = 0; i < entries.size(); i++) {
+            if (forces(i, entries.get(i).channel)) {
+                kinds.add(Objects.requireNonNull(EntryKind.of(entries.get(i).kind)));
+            }
+        }
+        return kinds;
+    }
+
+    /** Entries that are active and held back by their gate in this tick. */
+    int heldBack() {
+        int count = 0;
+        for (int i = 0; i < entries.size(); i++) {
+            count += isActive(i, now()) && !gateIsOpen(i) ? 1 : 0;
+        }
+        return count;
+    }
+
+    /** Comparisons that hold at the end of the last tick, on a channel that is forced in it or on any. */
+    Set<Comparison> holding() {
+        Set<Comparison> holding = EnumSet.noneOf(Comparison.class);
+        for (Term term : terms) {
+            Comparison comparison = Objects.requireNonNull(Comparison.of(term.comparison));
+            boolean plain = comparison == Comparison.AGREES && !isForced(term.channel);
+            if (!plain && holds(term, now())) {
+                holding.add(comparison);
+            }
+        }
+        return holding;
+    }
+
     boolean isForced(int channel) {
         for (int i = 0; i < entries.size(); i++) {
             if (forces(i, channel)) {
@@ -292,7 +326,7 @@ final class ReferenceModel {
             event(EventKind.STAGE_DONE, i, 0);
         }
         int enabled = enabledTick(i);
-        if (tick < enabled || doneTicks.containsKey(i)) {
+        if (tick < enabled || (waits && doneTicks.containsKey(i))) {
             return;
         }
         int enabling = entry.after >= 0 ? doneTicks.get(entry.after) : 0;
@@ -312,7 +346,17 @@ final class ReferenceModel {
 
     private int enabledTick(int i) {
         int after = entries.get(i).after;
-        return after < 0 ? 0 : doneTicks.getOrDefault(after, Integer.MAX_VALUE - 1) + 1;
+        int later = (entries.get(i).flags & Entry.SAME_TICK) != 0 ? 0 : 1;
+        return after < 0 ? 0 : doneTicks.getOrDefault(after, Integer.MAX_VALUE - 1) + later;
+    }
+
+    private boolean isAnew(int i) {
+        return (entries.get(i).flags & Entry.ANEW) != 0;
+    }
+
+    /** The first tick in which the condition is looked at. */
+    private int firstLook(int i) {
+        return isAnew(i) ? 0 : enabledTick(i);
     }
 
     private boolean strikesNow(int i, int tick) {
@@ -338,11 +382,22 @@ final class ReferenceModel {
 
     /** The rising edge of "the whole condition has held for its time", looked at from the enabling tick on. */
     private boolean isOccasion(int i, int tick) {
-        return hasHeldFor(i, tick) && !(tick > enabledTick(i) && hasHeldFor(i, tick - 1));
+        boolean began = !(tick > firstLook(i) && hasHeldFor(i, tick - 1));
+        return hasHeldFor(i, tick) && began && !(isAnew(i) && holdsSinceTheStart(i, tick));
+    }
+
+    /** Holds in all ticks of the program so far: so it did not come about in any of them. */
+    private boolean holdsSinceTheStart(int i, int tick) {
+        for (int k = 0; k <= tick; k++) {
+            if (!all(i, TermRole.WHEN, k)) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private boolean hasHeldFor(int i, int tick) {
-        for (int since = tick; since >= enabledTick(i) && all(i, TermRole.WHEN, since); since--) {
+        for (int since = tick; since >= firstLook(i) && all(i, TermRole.WHEN, since); since--) {
             if (micros.get(tick) - micros.get(since) >= timing(i).forMicros) {
                 return true;
             }

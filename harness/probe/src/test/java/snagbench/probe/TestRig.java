@@ -1,12 +1,9 @@
 package snagbench.probe;
 
-import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertNotNull;
-import static org.junit.jupiter.api.Assertions.assertTrue;
-
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import snagbench.wire.Answer;
 import snagbench.wire.Arm;
@@ -40,6 +37,8 @@ final class TestRig {
     static final int BOOT = 0x80000007;
     static final int TICK = 5000;
     static final int SEED = 42;
+    static final String BUILD = "test-1";
+    static final ResetCause CAUSE = ResetCause.POWER_ON;
     static final ProbeLimits ROOMY = new ProbeLimits(32, 128, 256, 1000, 8, 1024, 512, 4096);
 
     final Channel position;
@@ -75,7 +74,10 @@ final class TestRig {
 
     final List<Reply> replies = new ArrayList<>();
 
-    private final ProbeLimits limits;
+    /** Looks at each tick from its start to its end; does nothing unless it is set. */
+    TickListener listener = rig -> {};
+
+    final ProbeLimits limits;
     private final boolean isReal;
     private final FrameWriter writer;
     private final FrameReader reader;
@@ -84,7 +86,7 @@ final class TestRig {
 
     Probe probe;
     int micros;
-    int boot = BOOT;
+    int boot;
     int session = SESSION;
     int number;
     int entries;
@@ -98,6 +100,11 @@ final class TestRig {
     }
 
     TestRig(ProbeLimits limits, boolean isReal, int startMicros) {
+        this(limits, isReal, startMicros, BOOT);
+    }
+
+    TestRig(ProbeLimits limits, boolean isReal, int startMicros, int boot) {
+        this.boot = boot;
         Description.Builder builder = Description.builder();
         position = builder.channel(ChannelSpec.of(ChannelKind.SENSOR, "position")
                 .unit("mm", 1, -1)
@@ -131,7 +138,7 @@ final class TestRig {
     }
 
     private Probe newProbe() {
-        Controller controller = new Controller("test 1", boot, ResetCause.POWER_ON, isReal, 0);
+        Controller controller = new Controller(BUILD, boot, CAUSE, isReal, 0);
         return new Probe(description, controller, limits, line, () -> micros, stop, enable);
     }
 
@@ -166,19 +173,26 @@ final class TestRig {
     void tickAfter(int elapsed) {
         micros += elapsed;
         tick++;
+        stop.stands = false;
         probe.beginTick();
         for (Channel channel : description.channels()) {
             int index = channel.index();
-            if (index > description.answerCount().index() && !leftOut[index]) {
+            if (isPassed(channel)) {
                 told[index] = pass(channel, real[index]);
             }
         }
         for (FailSafe failSafe : answering) {
             probe.answered(failSafe);
         }
-        answering.clear();
         probe.endTick();
+        listener.ticked(this);
+        answering.clear();
         receive();
+    }
+
+    /** The fail-safe report is the probe's own; all else is passed unless it is left out. */
+    boolean isPassed(Channel channel) {
+        return channel.index() > description.answerCount().index() && !leftOut[channel.index()];
     }
 
     private int pass(Channel channel, int value) {
@@ -196,11 +210,11 @@ final class TestRig {
         for (int i = 0; i < line.given(); i++) {
             if (reader.accept(line.given(i))) {
                 Reply reply = Reply.read(reader.payload());
-                assertNotNull(reply, "a frame that is no message");
+                require(reply != null, "a frame that is no message");
                 replies.add(reply);
             }
         }
-        assertEquals(0, reader.badFrames(), "bad frames from the rig");
+        require(reader.badFrames() == 0, "bad frames from the rig");
         line.forgetGiven();
     }
 
@@ -211,7 +225,7 @@ final class TestRig {
     }
 
     void send(int itsSession, int itsBoot, int itsNumber, RequestBody body) {
-        assertTrue(new Request(itsSession, itsBoot, itsNumber, body).write(writer));
+        require(new Request(itsSession, itsBoot, itsNumber, body).write(writer), "a request that fits a frame");
         line.send(writer.frame(), writer.length());
     }
 
@@ -241,19 +255,17 @@ final class TestRig {
 
     void askDone(RequestBody body) {
         Answer answer = ask(body);
-        assertEquals(0, answer.code, () -> body.type() + " refused with word " + answer.word);
+        require(answer.code == 0, body.type() + " refused with " + answer.code + " and word " + answer.word);
     }
 
     Hello open() {
         number = 0;
-        programDigest = new ProgramDigest();
-        guardDigest = new ProgramDigest();
-        entries = 0;
-        guards = 0;
+        programIsGone();
+        guardsAreGone();
         send(session, 0, ++number, new Open(1, 1));
         tick();
         Hello hello = last(Hello.class);
-        assertEquals(session, hello.session);
+        require(hello.session == session, "the greeting is of this session");
         return hello;
     }
 
@@ -285,18 +297,27 @@ final class TestRig {
     void load(RequestBody... bodies) {
         for (RequestBody body : bodies) {
             askDone(body);
-            if (body instanceof Guard) {
-                guardDigest.add(body);
-                guards++;
-            } else {
-                programDigest.add(body);
-                entries += body instanceof snagbench.wire.Entry ? 1 : 0;
-            }
+            taken(body);
+        }
+    }
+
+    /** Counts a part of a program, or a guard, that the rig took. */
+    void taken(RequestBody body) {
+        if (body instanceof Guard) {
+            guardDigest.add(body);
+            guards++;
+        } else {
+            programDigest.add(body);
+            entries += body instanceof snagbench.wire.Entry ? 1 : 0;
         }
     }
 
     Arm armRequest() {
-        return new Arm(entries, programDigest.value(), guards, guardDigest.value(), SEED);
+        return armRequest(SEED);
+    }
+
+    Arm armRequest(int seed) {
+        return new Arm(entries, programDigest.value(), guards, guardDigest.value(), seed);
     }
 
     /** Arms; the tick that was run is tick 0. All that was heard before is forgotten. */
@@ -304,20 +325,32 @@ final class TestRig {
         send(armRequest());
         replies.clear();
         tick();
-        Answer answer = answerTo(number);
-        assertNotNull(answer, "no answer to arm");
-        assertEquals(0, answer.code, () -> "arming refused with word " + answer.word);
-        assertEquals(tick, answer.tick);
-        assertEquals(micros, answer.micros);
+        Answer answer = Objects.requireNonNull(answerTo(number), "no answer to arm");
+        require(answer.code == 0, "arming refused with " + answer.code + " and word " + answer.word);
+        require(answer.tick == tick && answer.micros == micros, "the answer tells tick 0");
         return answer;
     }
 
     /** Lets go and runs until it is answered; the program that was loaded is gone then. */
     Answer letGo() {
         Answer answer = ask(new LetGo());
+        programIsGone();
+        return answer;
+    }
+
+    void programIsGone() {
         programDigest = new ProgramDigest();
         entries = 0;
-        return answer;
+    }
+
+    void guardsAreGone() {
+        guardDigest = new ProgramDigest();
+        guards = 0;
+    }
+
+    /** The frame of the request that was sent last. */
+    byte[] lastFrame() {
+        return Arrays.copyOf(writer.frame(), writer.length());
     }
 
     <T extends Reply> List<T> all(Class<T> type) {
@@ -332,7 +365,7 @@ final class TestRig {
 
     <T extends Reply> T last(Class<T> type) {
         List<T> found = all(type);
-        assertTrue(!found.isEmpty(), "no " + type.getSimpleName());
+        require(!found.isEmpty(), "no " + type.getSimpleName());
         return found.get(found.size() - 1);
     }
 
@@ -355,10 +388,25 @@ final class TestRig {
         return found;
     }
 
+    /** Told of each tick that was run, before what the rig gave in it is read. */
+    interface TickListener {
+        void ticked(TestRig rig);
+    }
+
+    private static void require(boolean holds, String what) {
+        if (!holds) {
+            throw new AssertionError(what);
+        }
+    }
+
     /** A safe stop that takes as many ticks as it is told. */
     static final class Stop implements SafeStop {
         final List<StopReason> reasons = new ArrayList<>();
         int asksUntilStopped = 1;
+
+        /** What was said in this tick; false where nothing was asked. */
+        boolean stands;
+
         private int asks;
 
         @Override
@@ -369,7 +417,8 @@ final class TestRig {
 
         @Override
         public boolean isStopped() {
-            return ++asks >= asksUntilStopped;
+            stands = ++asks >= asksUntilStopped;
+            return stands;
         }
     }
 

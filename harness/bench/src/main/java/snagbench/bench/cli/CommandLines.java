@@ -11,7 +11,10 @@ final class CommandLines {
         line.addSubcommand(new RunCommand(surroundings));
         line.addSubcommand(new CheckCommand(surroundings));
         line.addSubcommand(new IdentifyCommand(surroundings));
+        line.addSubcommand(new PortsCommand(surroundings));
         line.addSubcommand(new ReportCommand(surroundings));
+        line.addSubcommand(new JudgeCommand(surroundings));
+        line.addSubcommand(new RecordCommand(surroundings));
         line.addSubcommand(new ServeCommand(surroundings));
         line.setOut(surroundings.out());
         line.setErr(surroundings.err());

@@ -29,11 +29,17 @@ final class ExitStatus {
             return CANCELLED;
         }
         Summary summary = Summary.of(run);
-        return switch (summary.worst()) {
+        return summary.worst() == Verdict.PASS && summary.count(Verdict.NONE) > 0
+                ? INCONCLUSIVE
+                : of(summary.worst());
+    }
+
+    static int of(Verdict verdict) {
+        return switch (verdict) {
             case ERROR -> RIG;
             case FAIL -> FAIL;
             case INCONCLUSIVE, NONE -> INCONCLUSIVE;
-            case PASS -> summary.count(Verdict.NONE) > 0 ? INCONCLUSIVE : PASS;
+            case PASS -> PASS;
         };
     }
 }

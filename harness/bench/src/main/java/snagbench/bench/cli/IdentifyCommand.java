@@ -7,16 +7,20 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
 import snagbench.bench.link.RigWatch;
+import snagbench.bench.link.SerialLink;
+import snagbench.bench.link.SerialSettings;
 import snagbench.bench.run.DescriptionCheck;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.RigFile;
 import snagbench.bench.script.read.RigFiles;
 import snagbench.bench.script.read.Snapshots;
 import snagbench.bench.session.RigSession;
@@ -30,20 +34,40 @@ import snagbench.wire.ResetCause;
 @Command(
         name = "identify",
         mixinStandardHelpOptions = true,
-        description = "Connects to a rig and shows what it tells of itself. Nothing moves.",
-        footer = {"", "Example: snagbench identify --rig seedling-shuttle --save"})
+        description = {
+            "Connects to a rig and shows what it tells of itself. Nothing moves.",
+            "Over a port it also measures clocks, loop times and losses, and shows live values until Ctrl-C."
+        },
+        footer = {
+            "",
+            "Example: snagbench identify --rig seedling-shuttle --save",
+            "Example: snagbench identify --port /dev/ttyUSB0 --baud 500000 --for 10"
+        })
 final class IdentifyCommand implements Callable<Integer> {
     private static final int LEASE_MILLIS = 1000;
+    private static final double MICROS_PER_SECOND = 1e6;
+
+    /** Longest time that the option may give, in seconds: a day. */
+    private static final double LONGEST_SECONDS = 86_400;
 
     private final Surroundings surroundings;
 
     @Mixin
     private SharedOptions shared = new SharedOptions();
 
+    @Mixin
+    private LineOptions line = new LineOptions();
+
     @Option(
             names = "--save",
             description = "Keeps the description beside the rig's file, so that scripts can be checked with no rig.")
     private boolean save;
+
+    @Option(
+            names = "--for",
+            paramLabel = "S",
+            description = "Measures, and then shows live values for so many seconds; 0 for none.")
+    private @Nullable Double liveSeconds;
 
     IdentifyCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
@@ -51,28 +75,71 @@ final class IdentifyCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws UserError {
-        String given =
-                shared.rig().orElseThrow(() -> new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME"));
-        Path file = new RigChoice(surroundings).find(given, surroundings.folder());
-        VirtualRigProvider provider = provider(file);
-        RigSession session = connect(provider);
-        show(session);
-        Path snapshot = RigFiles.snapshotOf(file);
-        return save ? save(snapshot, session.description()) : compare(snapshot, session.description());
+        Optional<Long> live = live();
+        Optional<Path> file = file();
+        if (save && file.isEmpty()) {
+            throw new UserError(ExitStatus.FILES, "--save goes with --rig NAME: beside which rig's file?");
+        }
+        Optional<LineOptions.Chosen> port = line.chosen(lineOf(file));
+        boolean measures = live.isPresent() || (port.isPresent() && !save);
+        try (Link link = port.isPresent() ? serial(port.get()) : virtual(file);
+                RigSession session = open(link, port.isPresent())) {
+            show(session);
+            int status = file.isPresent() ? keepOrCompare(file.get(), session) : ExitStatus.PASS;
+            if (measures) {
+                measure(session, link, live);
+            }
+            return status;
+        } catch (LinkException | SessionException e) {
+            throw new UserError(ExitStatus.RIG, String.valueOf(e.getMessage()));
+        }
+    }
+
+    private Optional<Long> live() throws UserError {
+        if (liveSeconds == null) {
+            return Optional.empty();
+        }
+        if (!(liveSeconds >= 0 && liveSeconds <= LONGEST_SECONDS)) {
+            throw new UserError(ExitStatus.FILES, "--for " + liveSeconds + ": wanted seconds from 0 to those of a day");
+        }
+        return Optional.of(Math.round(liveSeconds * MICROS_PER_SECOND));
+    }
+
+    private Optional<Path> file() throws UserError {
+        Optional<String> given = shared.rig();
+        if (given.isEmpty() && !line.isPortGiven()) {
+            throw new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME, or on which --port it hangs");
+        }
+        return given.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new RigChoice(surroundings).find(given.get(), surroundings.folder()));
+    }
+
+    private RigFile.SerialLine lineOf(Optional<Path> file) throws UserError {
+        return file.isEmpty() ? RigFile.SerialLine.usual() : value(RigFiles.lineOf(file.get()));
+    }
+
+    private <T> T value(Checked<T> read) throws UserError {
+        read.problems()
+                .forEach(problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
+        return read.value().orElseThrow(() -> new UserError(ExitStatus.FILES, "the rig's file cannot be read"));
+    }
+
+    private static Link serial(LineOptions.Chosen port) throws LinkException {
+        return SerialLink.open(port.port(), SerialSettings.at(port.baud()), System::nanoTime);
+    }
+
+    private Link virtual(Optional<Path> file) throws UserError, LinkException {
+        VirtualRigProvider provider = provider(file.orElseThrow());
+        return VirtualRigs.connect(provider, provider.builds().get(0), new RigWatch());
     }
 
     private VirtualRigProvider provider(Path file) throws UserError {
-        Checked<Optional<String>> read = RigFiles.providerOf(file);
-        read.problems()
-                .forEach(problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
-        if (read.value().isEmpty()) {
-            throw new UserError(ExitStatus.FILES, "the rig's file cannot be read");
-        }
-        String name = read.value()
-                .get()
+        String name = value(RigFiles.providerOf(file))
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES,
-                        surroundings.show(file) + " names no virtual rig; this version drives no others"));
+                        surroundings.show(file)
+                                + " names neither a virtual rig nor a port; say on which --port it hangs"));
         VirtualRigs rigs = VirtualRigs.onClassPath();
         return rigs.named(name)
                 .orElseThrow(() -> new UserError(
@@ -80,14 +147,33 @@ final class IdentifyCommand implements Callable<Integer> {
                         "there is no virtual rig \"" + name + "\" on the class path; there is: " + rigs.names()));
     }
 
-    private RigSession connect(VirtualRigProvider provider) throws UserError {
+    private RigSession open(Link link, boolean board) throws SessionException {
+        SessionSettings usual =
+                SessionSettings.usual(surroundings.nonces().getAsInt(), LEASE_MILLIS, surroundings.cancelled());
+        return RigSession.open(
+                link, board ? usual.withGreeting(SessionSettings.BOARD_GREETING_MICROS, 0) : usual, Optional.empty());
+    }
+
+    private int keepOrCompare(Path file, RigSession session) throws UserError {
+        Path snapshot = RigFiles.snapshotOf(file);
+        return save ? save(snapshot, session.description()) : compare(snapshot, session.description());
+    }
+
+    /** The user's Ctrl-C is how this usually ends. */
+    private void measure(RigSession session, Link link, Optional<Long> live) throws SessionException {
+        LineReport report = new LineReport(session, link, surroundings.out());
+        surroundings.out().println();
         try {
-            Link link = VirtualRigs.connect(provider, provider.builds().get(0), new RigWatch());
-            SessionSettings settings =
-                    SessionSettings.usual(surroundings.nonces().getAsInt(), LEASE_MILLIS, surroundings.cancelled());
-            return RigSession.open(link, settings, Optional.empty());
-        } catch (LinkException | SessionException e) {
-            throw new UserError(ExitStatus.RIG, String.valueOf(e.getMessage()));
+            report.measure();
+            surroundings.out().println();
+            report.live(live);
+        } catch (SessionException e) {
+            if (e.reason() != SessionException.Reason.CANCELLED) {
+                throw e;
+            }
+        }
+        if (live.orElse(1L) > 0) {
+            report.records();
         }
     }
 
@@ -132,7 +218,11 @@ final class IdentifyCommand implements Callable<Integer> {
     }
 
     private void line(String label, String text) {
-        surroundings.out().println(String.format(Locale.ROOT, "%-11s %s", label, text));
+        surroundings.out().println(row(label, text));
+    }
+
+    static String row(String label, String text) {
+        return String.format(Locale.ROOT, "%-11s %s", label, text);
     }
 
     private int save(Path snapshot, RigDescription description) throws UserError {

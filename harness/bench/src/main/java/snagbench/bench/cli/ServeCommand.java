@@ -129,7 +129,7 @@ final class ServeCommand implements Callable<Integer> {
         String chosen = build(provider);
         try (Writer logWriter = logWriter()) {
             RigLog log = new RigLog(lines(logWriter));
-            FaultyRig rig = new FaultyRig(log.around(made(provider, chosen)), speed, faults, seed);
+            FaultyRig rig = new FaultyRig(log.around(made(provider, chosen, speed)), speed, faults, seed);
             serve(rig, disconnection, log);
         } catch (IOException e) {
             throw new UserError(ExitStatus.RIG, String.valueOf(e.getMessage()));
@@ -224,9 +224,9 @@ final class ServeCommand implements Callable<Integer> {
         return chosen;
     }
 
-    private static VirtualRig made(VirtualRigProvider provider, String build) throws UserError {
+    private static VirtualRig made(VirtualRigProvider provider, String build, int speed) throws UserError {
         try {
-            return provider.create(build);
+            return speed == 0 ? provider.create(build) : provider.create(build, speed);
         } catch (RuntimeException e) {
             throw new UserError(ExitStatus.RIG, "virtual rig " + provider.name() + " could not be made: " + e);
         }

@@ -28,7 +28,7 @@ final class Workload {
     private final RigChoice rigs;
     private final List<Problem> problems = new ArrayList<>();
     private final Map<Path, Optional<RigChoice.Rig>> rigsRead = new LinkedHashMap<>();
-    private final Map<Path, Optional<FaultScript>> scriptsRead = new LinkedHashMap<>();
+    private final Map<Path, List<FaultScript>> scriptsRead = new LinkedHashMap<>();
 
     Workload(Surroundings surroundings) {
         this.rigs = new RigChoice(surroundings);
@@ -65,7 +65,7 @@ final class Workload {
         }
         List<PlannedRun> runs = new ArrayList<>();
         for (TestPlan.PlannedScript planned : plan.scripts()) {
-            script(planned.file(), rig.get()).ifPresent(script -> addRuns(runs, script, planned.repeat(), seed));
+            scripts(planned.file(), rig.get()).forEach(script -> addRuns(runs, script, planned.repeat(), seed));
         }
         return hasErrors()
                 ? Optional.empty()
@@ -89,12 +89,12 @@ final class Workload {
         }
         List<PlannedRun> runs = new ArrayList<>();
         for (Path file : files) {
-            script(file, rig.get()).ifPresent(script -> addRuns(runs, script, 1, seed));
+            scripts(file, rig.get()).forEach(script -> addRuns(runs, script, 1, seed));
         }
         if (hasErrors()) {
             return Optional.empty();
         }
-        String name = runs.size() == 1 ? runs.get(0).script().name() : runs.size() + " scripts";
+        String name = files.size() == 1 ? runs.get(0).script().name() : files.size() + " scripts";
         RigFile content = rig.get().content();
         RigDescription description = rig.get().description();
         return Optional.of(new RunPlan(name, shown, content, description, "", seed, USUAL_RUN_MICROS, runs));
@@ -104,11 +104,12 @@ final class Workload {
         return rigsRead.computeIfAbsent(file, path -> rigs.read(path, problems));
     }
 
-    private Optional<FaultScript> script(Path file, RigChoice.Rig rig) {
+    /** The scripts of a file: one, or one for each variant; none if there is an error. */
+    private List<FaultScript> scripts(Path file, RigChoice.Rig rig) {
         return scriptsRead.computeIfAbsent(file, path -> {
-            Checked<FaultScript> read = ScriptReader.read(path, rig.description(), rig.content());
+            Checked<List<FaultScript>> read = ScriptReader.readAll(path, rig.description(), rig.content());
             problems.addAll(read.problems());
-            return read.value();
+            return read.value().orElse(List.of());
         });
     }
 

@@ -3,29 +3,32 @@ package snagbench.bench.judge;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.jspecify.annotations.Nullable;
 import snagbench.bench.script.Expectation.AnsweredBy;
 import snagbench.bench.trace.Gap;
 import snagbench.bench.trace.Happening;
 import snagbench.wire.EventKind;
 
-/** A fail-safe's report: its first one from the anchor's tick on. */
+/** A fail-safe's report: its n-th one from the anchor's tick on. */
 final class AwaitedAnswer implements Awaited {
+    private static final long NO_LIMIT = Long.MAX_VALUE / 2;
+
     private final Course course;
     private final Timeline timeline;
     private final AnsweredBy expectation;
     private final int failSafe;
+    private final int time;
 
-    AwaitedAnswer(Course course, AnsweredBy expectation) {
+    AwaitedAnswer(Course course, AnsweredBy expectation, int time) {
         this.course = course;
         this.timeline = course.timeline();
         this.expectation = expectation;
         this.failSafe = expectation.failSafe().number();
+        this.time = time;
     }
 
     @Override
     public String what() {
-        return expectation.failSafe().name() + " answers";
+        return expectation.failSafe().name() + " answers" + (time == 1 ? "" : " for the " + Words.ordinal(time) + " time");
     }
 
     @Override
@@ -33,43 +36,68 @@ final class AwaitedAnswer implements Awaited {
         return anchor.tick();
     }
 
+    /**
+     * A report carries its count since arming. So the place of a report behind the anchor is known as closely as how many
+     * were made before the anchor, and reports that were lost show in the counts of those behind them.
+     */
     @Override
     public void gather(Moment.Known anchor, Arrival arrival) {
-        Happening seen = seen(anchor);
-        int last = seen == null ? Integer.MAX_VALUE : seen.tick();
-        if (seen == null || !isFirstForCertain(seen)) {
-            for (Gap gap : timeline.unknownEvents()) {
-                if (gap.touches(anchor.tick(), last)) {
-                    arrival.mayBeHidden(Math.max(gap.firstTick(), anchor.tick()), Math.min(gap.lastTick(), last));
-                }
-            }
+        List<Happening> seen = reports(anchor);
+        long leastBefore = countBefore(anchor);
+        long mostBefore = leastBefore;
+        if (!timeline.hasAllEvents(0, anchor.tick())) {
+            mostBefore = seen.isEmpty() ? NO_LIMIT : seen.get(0).b() - 1L;
+            boolean noneBetween = !seen.isEmpty()
+                    && timeline.hasAllEvents(anchor.tick(), seen.get(0).tick());
+            leastBefore = noneBetween ? mostBefore : leastBefore;
         }
-        if (seen != null) {
-            arrival.mayBeAt(seen.tick());
-        } else {
-            arrival.mayBeMissing();
+        int from = anchor.tick();
+        long count = leastBefore;
+        for (Happening one : seen) {
+            // Between the last report and this one, those were lost whose counts were left out.
+            hidden(arrival, from, one.tick(), count + 1 - mostBefore, one.b() - 1 - leastBefore);
+            if (one.b() - mostBefore <= time && time <= one.b() - leastBefore) {
+                arrival.mayBeAt(one.tick());
+            }
+            if (one.b() - mostBefore >= time) {
+                return;
+            }
+            from = one.tick();
+            count = one.b();
+        }
+        hidden(arrival, from, Integer.MAX_VALUE, count + 1 - mostBefore, Long.MAX_VALUE);
+        arrival.mayBeMissing();
+    }
+
+    /** Reports that were not seen may have been made in these ticks; their places behind the anchor are between two. */
+    private void hidden(Arrival arrival, int from, int to, long firstPlace, long lastPlace) {
+        if (lastPlace < firstPlace || time < firstPlace || time > lastPlace) {
+            return;
+        }
+        for (Gap gap : timeline.unknownEvents()) {
+            if (gap.touches(from, to)) {
+                arrival.mayBeHidden(Math.max(gap.firstTick(), from), Math.min(gap.lastTick(), to));
+            }
         }
     }
 
-    private @Nullable Happening seen(Moment.Known anchor) {
-        for (Happening one : timeline.events()) {
-            if (counts(one, anchor) && one.a() == failSafe) {
-                return one;
-            }
-        }
-        return null;
+    private List<Happening> reports(Moment.Known anchor) {
+        return timeline.events().stream()
+                .filter(one -> counts(one, anchor) && one.a() == failSafe)
+                .toList();
     }
 
     private static boolean counts(Happening one, Moment.Known anchor) {
         return one.kind() == EventKind.ANSWERED && one.tick() >= anchor.tick() && one.number() > anchor.event();
     }
 
-    /** A report carries its count since arming: where all that it counts were seen, none is hidden. */
-    private boolean isFirstForCertain(Happening report) {
-        long seenUpToIt = timeline.events().stream()
-                .filter(one -> one.is(EventKind.ANSWERED, failSafe) && one.number() <= report.number())
-                .count();
-        return seenUpToIt == report.b();
+    /** How many reports were seen to be made before the anchor. */
+    private long countBefore(Moment.Known anchor) {
+        return timeline.events().stream()
+                .filter(one -> one.is(EventKind.ANSWERED, failSafe) && !counts(one, anchor))
+                .mapToLong(Happening::b)
+                .max()
+                .orElse(0);
     }
 
     @Override
@@ -80,8 +108,10 @@ final class AwaitedAnswer implements Awaited {
                 others.add(course.trace().rig().failSafeName(one.a()) + " had answered");
             }
         }
+        long made = reports(anchor).stream().filter(one -> one.tick() <= tick).count();
         String step = Readings.step(course.trace(), tick);
-        return expectation.failSafe().name() + " silent" + (others.isEmpty() ? "" : ", " + others.get(0))
+        return expectation.failSafe().name() + (made == 0 ? " silent" : " had answered " + made + " of " + time + " times")
+                + (others.isEmpty() ? "" : ", " + others.get(0))
                 + (step.isEmpty() ? "" : ", " + step);
     }
 
@@ -90,22 +120,22 @@ final class AwaitedAnswer implements Awaited {
         if (!expectation.noOther()) {
             return Optional.empty();
         }
+        boolean allSeen = arrival.isExact() && timeline.hasAllEvents(anchor.tick(), arrival.lastTick());
+        int own = 0;
         for (Happening one : timeline.events()) {
-            if (counts(one, anchor) && one.a() == failSafe) {
-                break;
+            if (counts(one, anchor) && one.a() == failSafe && ++own == time && allSeen) {
+                return Optional.empty();
             }
-            if (counts(one, anchor)) {
+            if (counts(one, anchor) && one.a() != failSafe && (allSeen || one.tick() < arrival.leastTick())) {
                 String name = course.trace().rig().failSafeName(one.a());
                 String at = Words.at(one.micros() - anchor.micros());
                 return Optional.of(new Spoilt(Verdict.FAIL, name + " answered before it, at " + at));
             }
         }
-        return timeline.hasAllEvents(anchor.tick(), arrival.lastTick())
-                ? Optional.empty()
-                : Optional.of(new Spoilt(
-                        Verdict.INCONCLUSIVE,
-                        "not known whether another fail-safe answered before it: "
-                                + Holes.between(timeline, anchor.tick(), arrival.lastTick())));
+        return Optional.of(new Spoilt(
+                Verdict.INCONCLUSIVE,
+                "not known whether another fail-safe answered before it: "
+                        + Holes.between(timeline, anchor.tick(), Math.max(anchor.tick(), arrival.lastTick()))));
     }
 
     @Override

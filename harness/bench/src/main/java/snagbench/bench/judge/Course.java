@@ -1,34 +1,51 @@
 package snagbench.bench.judge;
 
+import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.script.Anchor;
+import snagbench.bench.script.Condition;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.FaultScript;
-import snagbench.bench.script.Injection;
 import snagbench.bench.trace.Happening;
 import snagbench.bench.trace.Trace;
 import snagbench.wire.EventKind;
 
 /**
  * The course of a script in a trace: when its beginning was over, its injections struck and its expectations came about.
- * Each is worked out once, when it is asked for. Not threadsafe.
+ * Each is worked out once, when it is asked for. Where the controller restarts, what follows is a course of its own, on a
+ * clock of its own. Not threadsafe.
  */
 final class Course {
     private final FaultScript script;
     private final Trace trace;
     private final long settlingMicros;
+    private final @Nullable Course before;
+    private final int part;
+    private final Chain chain;
     private final Timeline timeline;
+    private final Signals signals;
+    private final Strikes strikes;
     private final @Nullable Outcome[] outcomes;
     private final boolean[] underWay;
     private @Nullable Ending ending;
+    private @Nullable Ending ownEnding;
+    private @Nullable Course behind;
 
     Course(FaultScript script, Trace trace, long settlingMicros) {
+        this(script, trace, settlingMicros, null);
+    }
+
+    private Course(FaultScript script, Trace trace, long settlingMicros, @Nullable Course before) {
         this.script = script;
         this.trace = trace;
         this.settlingMicros = settlingMicros;
+        this.before = before;
+        this.part = before == null ? 0 : before.part + 1;
+        this.chain = new Chain(script);
         this.timeline = new Timeline(trace);
+        this.signals = new Signals(this);
+        this.strikes = new Strikes(this);
         this.outcomes = new Outcome[script.expectations().size()];
         this.underWay = new boolean[outcomes.length];
     }
@@ -41,40 +58,118 @@ final class Course {
         return trace;
     }
 
+    Chain chain() {
+        return chain;
+    }
+
+    /** How many restarts lie before it. */
+    int part() {
+        return part;
+    }
+
+    /** The course from arming on. */
+    Course first() {
+        return before == null ? this : before.first();
+    }
+
+    /** The course behind the controller's restart, where any of it was seen. */
+    Optional<Course> behind() {
+        if (behind == null) {
+            trace.afterRestart().ifPresent(rest -> behind = new Course(script, rest, settlingMicros, this));
+        }
+        return Optional.ofNullable(behind);
+    }
+
     Timeline timeline() {
         return timeline;
+    }
+
+    Signals signals() {
+        return signals;
     }
 
     Ending ending() {
         Ending known = ending;
         if (known == null) {
-            known = new Ending(this, settlingMicros);
+            known = Ending.of(this, settlingMicros);
             ending = known;
         }
         return known;
     }
 
-    Moment moment(Anchor anchor) {
-        if (anchor instanceof Anchor.OfInjection injection) {
-            return strike(injection.index());
+    /** The end for what is to last to the end and has others hang on it. */
+    Ending endingWithoutWhatHangsOnIt() {
+        Ending known = ownEnding;
+        if (known == null) {
+            known = Ending.withoutWhatHangsOnIt(this, settlingMicros);
+            ownEnding = known;
         }
-        if (anchor instanceof Anchor.OfExpectation expectation) {
-            return underWay[expectation.index()]
-                            || !isMoment(script.expectations().get(expectation.index()))
-                    ? new Moment.Missing(true, 0, "its anchor \"" + expectation.name() + "\" is no moment")
-                    : outcome(expectation.index()).moment();
-        }
-        return beginning();
+        return known;
     }
 
-    private static boolean isMoment(Expectation expectation) {
-        return expectation instanceof Expectation.AnsweredBy || expectation instanceof Expectation.Becomes;
+    /** Tells whether this part ended with a restart that the script asks for. */
+    boolean endsWithRestart() {
+        return trace.restart().isPresent()
+                && script.expectations().stream()
+                        .anyMatch(one -> one instanceof Expectation.Restart restart
+                                && chain.part(restart) == part
+                                && moment(restart.after()) instanceof Moment.Known);
+    }
+
+    /** Tells whether the anchor of a restart that the script asks for in this part may have come unseen. */
+    boolean mayEndWithRestart() {
+        return script.expectations().stream()
+                .anyMatch(one -> one instanceof Expectation.Restart restart
+                        && chain.part(restart) == part
+                        && moment(restart.after()) instanceof Moment.Missing missing
+                        && !missing.settled());
+    }
+
+    /** The moment of an anchor, on this course's clock. */
+    Moment moment(Anchor anchor) {
+        int its = chain.part(anchor);
+        if (its != part) {
+            return new Moment.Missing(
+                    true, 0, anchor.show() + " lies " + (its < part ? "before" : "behind") + " the restart");
+        }
+        if (anchor instanceof Anchor.OfInjection injection) {
+            return strikes.moment(injection.index(), injection.time());
+        }
+        return anchor instanceof Anchor.OfExpectation expectation ? moment(expectation) : beginning();
+    }
+
+    private Moment moment(Anchor.OfExpectation anchor) {
+        Expectation expectation = script.expectations().get(anchor.index());
+        if (expectation instanceof Expectation.Restart) {
+            return before == null ? noMoment(anchor.name()) : before.outcome(anchor.index()).moment();
+        }
+        if (underWay[anchor.index()]) {
+            return noMoment(anchor.name());
+        }
+        Outcome its = outcome(anchor.index());
+        if (anchor.time() == 1 || its.finding().verdict() != Verdict.PASS) {
+            return its.moment();
+        }
+        return awaited(expectation, anchor.time())
+                .map(one -> nth(one, (Expectation.Timed) expectation, anchor))
+                .orElse(noMoment(anchor.name()));
+    }
+
+    /** The n-th time, counted from the expectation's own anchor, whatever its window. */
+    private Moment nth(Awaited awaited, Expectation.Timed expectation, Anchor.OfExpectation anchor) {
+        return moment(expectation.after()) instanceof Moment.Known from
+                ? awaited.moment(this, from, anchor.show())
+                : Moment.notMet(anchor.name(), false);
+    }
+
+    private static Moment noMoment(String name) {
+        return new Moment.Missing(true, 0, "\"" + name + "\" is no moment");
     }
 
     /** The end of the beginning: the last stage done, or arming where there are none. */
     Moment beginning() {
         if (script.begin().isEmpty()) {
-            return new Moment.Known(0, 0, 0, 1);
+            return Moment.ARMING;
         }
         int last = script.entryOfStage(script.begin().size() - 1);
         Optional<Happening> done = first(EventKind.STAGE_DONE, last);
@@ -93,36 +188,9 @@ final class Course {
                 .findFirst();
     }
 
-    /**
-     * The first tick with an injection's override. What the control code does in that very tick may already be its answer,
-     * since it is told the override in it.
-     */
+    /** The first tick with an injection's override. */
     Moment strike(int injection) {
-        int entry = script.firstEntryOfInjection(injection);
-        Optional<Happening> on = first(EventKind.ENTRY_ON, entry);
-        if (on.isPresent()) {
-            Happening one = on.get();
-            return new Moment.Known(one.tick(), one.micros(), one.number(), one.tick());
-        }
-        Injection its = script.injections().get(injection);
-        OptionalInt row = firstActiveRow(entry);
-        if (row.isPresent()) {
-            int at = row.getAsInt();
-            boolean isFirst = at > 0 && trace.tick(at - 1) == trace.tick(at) - 1;
-            return isFirst
-                    ? new Moment.Known(trace.tick(at), trace.micros(at), 0, trace.tick(at))
-                    : new Moment.Missing(
-                            false,
-                            at == 0 ? 0 : trace.micros(at - 1) + 1,
-                            "it is not known when " + nameOf(injection) + " struck");
-        }
-        boolean over = stageTimedOut().isPresent();
-        boolean allSeen = timeline.hasAllEvents(0, timeline.lastTick());
-        return new Moment.Missing(
-                over,
-                allSeen ? timeline.seenThroughMicros() + 1 : 0,
-                nameOf(injection) + (allSeen ? " never struck" : " was not seen to strike") + " ("
-                        + its.place().brief() + ")");
+        return strikes.moment(injection, 1);
     }
 
     String nameOf(int injection) {
@@ -131,20 +199,18 @@ final class Course {
                 .show();
     }
 
-    private OptionalInt firstActiveRow(int entry) {
-        for (int row = 0; row < trace.rows() && trace.tick(row) <= timeline.lastTick(); row++) {
-            if ((trace.active(row) >>> entry & 1) != 0) {
-                return OptionalInt.of(row);
-            }
-        }
-        return OptionalInt.empty();
-    }
-
     Optional<Happening> first(EventKind kind, int a) {
         return timeline.events().stream().filter(one -> one.is(kind, a)).findFirst();
     }
 
     Outcome outcome(int index) {
+        int its = chain.part(script.expectations().get(index));
+        if (its < part && before != null) {
+            return before.outcome(index);
+        }
+        if (its > part) {
+            return behind().map(rest -> rest.outcome(index)).orElseGet(() -> notSeen(index));
+        }
         Outcome known = outcomes[index];
         if (known != null) {
             return known;
@@ -156,45 +222,68 @@ final class Course {
         return found;
     }
 
+    private Outcome notSeen(int index) {
+        Expectation expectation = script.expectations().get(index);
+        return lasting(new Findings(expectation.name(), expectation.place())
+                .butWas("not judged: nothing was recorded behind a restart of the controller")
+                .where(-1)
+                .of(Verdict.INCONCLUSIVE));
+    }
+
     private Outcome judge(Expectation expectation) {
-        if (expectation instanceof Expectation.AnsweredBy it) {
-            return new AwaitedJudge(this, new AwaitedAnswer(this, it), it, it.within(), it.after()).judge();
+        if (expectation instanceof Expectation.Stays it) {
+            return new HoldingJudge(this, it).judge();
         }
-        if (expectation instanceof Expectation.Becomes it) {
-            return new AwaitedJudge(this, new AwaitedState(this, it), it, it.within(), it.after()).judge();
+        if (expectation instanceof Expectation.Settles it) {
+            return new HoldingJudge(this, it).judge();
         }
+        if (expectation instanceof Expectation.Timed it) {
+            return new AwaitedJudge(this, awaited(it, time(it)).orElseThrow(), it).judge();
+        }
+        if (expectation instanceof Expectation.Order it) {
+            return lasting(new OrderJudge(this, it).judge());
+        }
+        if (expectation instanceof Expectation.MustNotFire it) {
+            return lasting(OverStretch.judge(this, it, it.during(), new Silence(this, it)));
+        }
+        return lasting(OverStretch.judge(this, expectation, Chain.stretchOf(expectation), over(expectation)));
+    }
+
+    private OverStretch.Judged over(Expectation expectation) {
         if (expectation instanceof Expectation.Always it) {
-            return lasting(new EveryTickJudge(this, it, it.condition(), true).judge());
+            return new EveryTick(this, it.condition(), EveryTick.Kind.ALWAYS);
         }
         if (expectation instanceof Expectation.Never it) {
-            return lasting(new EveryTickJudge(this, it, it.condition(), false).judge());
+            return new EveryTick(this, it.condition(), EveryTick.Kind.NEVER);
         }
-        return lasting(new MustNotFireJudge(this, (Expectation.MustNotFire) expectation).judge());
+        if (expectation instanceof Expectation.Peak it) {
+            return new EveryTick(
+                    this, new Condition(it.place(), List.of(it.reading())), EveryTick.Kind.PEAK);
+        }
+        return new HowOften(this, (Expectation.Times) expectation);
+    }
+
+    private static int time(Expectation expectation) {
+        if (expectation instanceof Expectation.AnsweredBy it) {
+            return it.time();
+        }
+        return expectation instanceof Expectation.Becomes it ? it.time() : 1;
+    }
+
+    /** What an expectation waits for, for the n-th time; empty where it waits for nothing that can come again. */
+    private Optional<Awaited> awaited(Expectation expectation, int time) {
+        if (expectation instanceof Expectation.AnsweredBy it) {
+            return Optional.of(new AwaitedAnswer(this, it, time));
+        }
+        if (expectation instanceof Expectation.Becomes it) {
+            return Optional.of(new AwaitedState(this, it, time));
+        }
+        return expectation instanceof Expectation.Restart && time == 1
+                ? Optional.of(new AwaitedRestart(this))
+                : Optional.empty();
     }
 
     private static Outcome lasting(Finding finding) {
-        return new Outcome(finding, new Moment.Missing(true, 0, "\"" + finding.name() + "\" is no moment"));
-    }
-
-    /** The injection from which an anchor counts in the end; empty where that is the beginning. */
-    OptionalInt rootInjection(Anchor anchor) {
-        Anchor at = anchor;
-        for (int depth = 0; depth <= outcomes.length; depth++) {
-            if (at instanceof Anchor.OfInjection injection) {
-                return OptionalInt.of(injection.index());
-            }
-            if (!(at instanceof Anchor.OfExpectation other)) {
-                return OptionalInt.empty();
-            }
-            Expectation expectation = script.expectations().get(other.index());
-            if (expectation instanceof Expectation.AnsweredBy answeredBy) {
-                at = answeredBy.after();
-            } else if (expectation instanceof Expectation.Becomes becomes) {
-                at = becomes.after();
-            } else {
-                return OptionalInt.empty();
-            }
-        }
-        return OptionalInt.empty();
+        return new Outcome(finding, noMoment(finding.name()));
     }
 }

@@ -2,7 +2,9 @@ package snagbench.bench.judge;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
+import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Place;
 
 /** Puts a finding together. */
@@ -13,6 +15,7 @@ final class Findings {
     private OptionalLong tick = OptionalLong.empty();
     private OptionalLong micros = OptionalLong.empty();
     private OptionalLong margin = OptionalLong.empty();
+    private Optional<ValueMargin> value = Optional.empty();
 
     Findings(String name, Place place) {
         this.name = name;
@@ -49,7 +52,12 @@ final class Findings {
         return this;
     }
 
+    Findings value(ChannelDescription channel, long steps) {
+        value = Optional.of(ValueMargin.of(channel, steps));
+        return this;
+    }
+
     Finding of(Verdict verdict) {
-        return new Finding(name, place, verdict, facts, tick, micros, margin);
+        return new Finding(name, place, verdict, facts, tick, micros, margin, value);
     }
 }

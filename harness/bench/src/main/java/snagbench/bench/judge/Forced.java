@@ -1,5 +1,6 @@
 package snagbench.bench.judge;
 
+import java.util.List;
 import java.util.Optional;
 import snagbench.bench.script.Fault;
 import snagbench.bench.script.Injection;
@@ -15,6 +16,7 @@ final class Forced {
     private final Injection.Forcing forcing;
     private final int entry;
     private final Moment.Known strike;
+    private final List<Happening> strikes;
     private final Optional<Happening> off;
 
     Forced(Course course, Injection.Forcing forcing, int entry, Moment.Known strike) {
@@ -23,28 +25,46 @@ final class Forced {
         this.forcing = forcing;
         this.entry = entry;
         this.strike = strike;
-        // The end may be that of the safe stop, so all events count here.
-        this.off = trace.events().stream()
-                .filter(one -> one.is(EventKind.ENTRY_OFF, entry))
+        this.strikes = trace.events().stream()
+                .filter(one -> one.is(EventKind.ENTRY_ON, entry))
+                .toList();
+        this.off = offAfter(strikes.isEmpty() ? 0 : strikes.get(strikes.size() - 1).number());
+    }
+
+    /** The end of the strike of an event. It may be that of the safe stop, so all events count here. */
+    private Optional<Happening> offAfter(int event) {
+        return trace.events().stream()
+                .filter(one -> one.is(EventKind.ENTRY_OFF, entry) && one.number() > event)
                 .findFirst();
+    }
+
+    /** The newest strike that was seen. */
+    Optional<Happening> lastStrike() {
+        return strikes.isEmpty() ? Optional.empty() : Optional.of(strikes.get(strikes.size() - 1));
     }
 
     boolean isShortByNature() {
         return forcing.fault() instanceof Fault.Spike;
     }
 
+    /** What ended the newest strike. */
     Optional<EntryEnd> ended() {
         return off.map(one -> EntryEnd.of(one.b()));
     }
 
+    /** The end of the newest strike. */
     Optional<Happening> off() {
         return off;
     }
 
-    /** Last tick in which it was on, as far as that was seen; -1 for never. */
+    /** Last tick in which it was on, as far as that was seen. */
     int lastTick() {
-        if (off.isPresent()) {
-            int tick = off.get().tick();
+        return lastTick(off);
+    }
+
+    private int lastTick(Optional<Happening> its) {
+        if (its.isPresent()) {
+            int tick = its.get().tick();
             int row = trace.rowAtOrAfter(tick);
             // Where the stop releases it in mid-tick, the record of that tick still shows it.
             boolean isStillOn = row < trace.rows() && trace.tick(row) == tick && isActive(row);
@@ -87,11 +107,16 @@ final class Forced {
 
     /** How it stood with the override at a tick. */
     State stateAt(int tick) {
-        if (off.isPresent() && lastTick() < tick) {
-            EntryEnd end = EntryEnd.of(off.get().b());
+        Optional<Happening> its = offAfter(strikes.stream()
+                .filter(one -> one.tick() <= tick)
+                .mapToInt(Happening::number)
+                .max()
+                .orElse(0));
+        if (its.isPresent() && lastTick(its) < tick) {
+            EntryEnd end = EntryEnd.of(its.get().b());
             return end == EntryEnd.UNTIL ? State.ENDED_AS_ASKED : State.ENDED_BEFORE;
         }
-        if (off.isPresent()) {
+        if (its.isPresent()) {
             return State.ON;
         }
         int row = trace.rowAtOrAfter(tick);

@@ -10,10 +10,12 @@ import snagbench.wire.EntryEnd;
  * @param name its name
  * @param firstTick first tick with the override
  * @param firstMicros start of that tick, in microseconds since arming
- * @param lastTick last tick with the override
- * @param lastedMicros from the start of the first tick to the start of the first one without, in microseconds
- * @param ended what ended it; of several overrides, of the last that ended
+ * @param lastTick last tick with the override, of its newest strike
+ * @param lastedMicros of its newest strike, from the start of the first tick to the start of the first one without, in
+ *     microseconds
+ * @param ended what ended its newest strike; of several overrides, of the last that ended
  * @param changedAnything whether the control code was ever told something else than what was real
+ * @param strikes how often it was seen to strike
  */
 public record InjectionFacts(
         String name,
@@ -22,4 +24,5 @@ public record InjectionFacts(
         OptionalLong lastTick,
         OptionalLong lastedMicros,
         Optional<EntryEnd> ended,
-        boolean changedAnything) {}
+        boolean changedAnything,
+        int strikes) {}

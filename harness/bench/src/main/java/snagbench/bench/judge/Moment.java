@@ -2,6 +2,9 @@ package snagbench.bench.judge;
 
 /** The moment of an anchor, as far as it is known. */
 sealed interface Moment {
+    /** The start of tick 0. */
+    Known ARMING = new Known(0, 0, 0, 1);
+
     /**
      * It was seen.
      *
@@ -11,6 +14,12 @@ sealed interface Moment {
      * @param firstTickForStates the first tick in which a state that follows may be entered
      */
     record Known(int tick, long micros, int event, int firstTickForStates) implements Moment {}
+
+    /** The moment of an expectation that was not met, or not seen to be. */
+    static Missing notMet(String name, boolean settled) {
+        String seen = settled ? "" : "seen to be ";
+        return new Missing(settled, 0, "its anchor \"" + name + "\" was not " + seen + "met");
+    }
 
     /**
      * It was not seen, or it is not known when it was.

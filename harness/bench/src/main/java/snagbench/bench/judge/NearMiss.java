@@ -2,9 +2,9 @@ package snagbench.bench.judge;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import snagbench.bench.script.Anchor;
 import snagbench.bench.script.Condition;
-import snagbench.bench.script.Condition.Compares;
-import snagbench.bench.script.Condition.Relation;
 import snagbench.bench.script.Condition.Term;
 import snagbench.bench.trace.Trace;
 
@@ -16,12 +16,19 @@ final class NearMiss {
     private final int firstRow;
     private final int rows;
 
-    NearMiss(Course course, Condition condition) {
+    /**
+     * Looks for the nearest miss.
+     *
+     * @param course of the script
+     * @param condition that never came about
+     * @param from what it was looked for from on
+     */
+    NearMiss(Course course, Condition condition, Anchor from) {
         this.course = course;
         this.trace = course.trace();
         this.condition = condition;
-        int from = course.beginning() instanceof Moment.Known known ? known.tick() : 0;
-        this.firstRow = trace.rowAtOrAfter(from);
+        int firstTick = course.moment(from) instanceof Moment.Known known ? known.tick() : 0;
+        this.firstRow = trace.rowAtOrAfter(firstTick);
         this.rows = trace.rowAtOrAfter(course.timeline().lastTick() + 1);
     }
 
@@ -30,9 +37,9 @@ final class NearMiss {
             return "no record shows any of it";
         }
         List<String> parts = new ArrayList<>();
-        for (int i = 0; i < condition.terms().size(); i++) {
-            if (!heldEver(List.of(condition.terms().get(i)))) {
-                parts.add(never(condition.terms().get(i)));
+        for (Term term : condition.terms()) {
+            if (!heldEver(List.of(term))) {
+                parts.add(never(term));
             }
         }
         if (!parts.isEmpty()) {
@@ -45,61 +52,47 @@ final class NearMiss {
 
     private String never(Term term) {
         String never = term.show() + " never held";
-        if (!(term instanceof Compares compares)) {
+        Optional<Slack> slack = signal(List.of(term)).slack();
+        if (slack.isEmpty()) {
             return never;
         }
+        List<Term> others =
+                condition.terms().stream().filter(other -> other != term).toList();
+        Signal rest = signal(others);
+        boolean othersHeld = !others.isEmpty() && heldEver(others);
         int best = -1;
-        long least = Long.MAX_VALUE;
-        boolean othersHeld = heldEver(others(term));
+        long nearest = Long.MIN_VALUE;
         for (int row = firstRow; row < rows; row++) {
-            if (trace.has(row, compares.channel().index())
-                    && (!othersHeld || holds(row, others(term)))
-                    && distance(row, compares) < least) {
-                least = distance(row, compares);
-                best = row;
+            int tick = trace.tick(row);
+            if (othersHeld && rest.at(tick) != Truth.TRUE) {
+                continue;
+            }
+            for (int at = Math.max(0, tick - trace.periodTicks() + 1); at <= tick; at++) {
+                if (!slack.get().isOpen(at) && slack.get().greatest(at) > nearest) {
+                    nearest = slack.get().greatest(at);
+                    best = at;
+                }
             }
         }
-        if (best < 0 || !compares.channel().valueNames().isEmpty()) {
+        if (best < 0) {
             return never;
         }
-        return never + "; closest was " + compares.channel().show(reading(best, compares)) + " at "
-                + Words.at(trace.micros(best)) + " from arming";
+        int row = trace.rowAtOrAfter(best);
+        return never + "; closest was " + slack.get().value(best, false) + " at " + Words.at(trace.micros(row))
+                + " from arming";
     }
 
-    private List<Term> others(Term term) {
-        return condition.terms().stream().filter(other -> other != term).toList();
+    private Signal signal(List<Term> terms) {
+        return course.signals().of(new Condition(condition.place(), terms));
     }
 
     private boolean heldEver(List<Term> terms) {
-        Signal signal = terms.isEmpty() ? null : new Signal(course.timeline(), new Condition(condition.place(), terms));
-        if (signal == null) {
-            return false;
-        }
+        Signal signal = signal(terms);
         for (int tick = trace.tick(firstRow); tick <= trace.tick(rows - 1); tick++) {
             if (signal.at(tick) == Truth.TRUE) {
                 return true;
             }
         }
         return false;
-    }
-
-    private boolean holds(int row, List<Term> terms) {
-        return new Signal(course.timeline(), new Condition(condition.place(), terms)).at(trace.tick(row)) == Truth.TRUE;
-    }
-
-    private long distance(int row, Compares compares) {
-        return Math.abs((long) reading(row, compares) - compares.raw());
-    }
-
-    /** The reading of the row's period that lies nearest to the limit. */
-    private int reading(int row, Compares compares) {
-        Relation relation = compares.relation();
-        if (relation == Relation.AT_LEAST || relation == Relation.ABOVE) {
-            return Signal.greatest(trace, row, compares);
-        }
-        if (relation == Relation.AT_MOST || relation == Relation.BELOW) {
-            return Signal.least(trace, row, compares);
-        }
-        return Signal.point(trace, row, compares);
     }
 }

@@ -1,11 +1,7 @@
 package snagbench.bench.judge;
 
-import java.util.stream.Collectors;
+import java.math.BigDecimal;
 import snagbench.bench.script.ChannelDescription;
-import snagbench.bench.script.Condition;
-import snagbench.bench.script.Condition.Answers;
-import snagbench.bench.script.Condition.Compares;
-import snagbench.bench.script.Condition.Term;
 import snagbench.bench.script.Source;
 import snagbench.bench.trace.Trace;
 
@@ -13,26 +9,28 @@ import snagbench.bench.trace.Trace;
 final class Readings {
     private Readings() {}
 
-    /** What the terms of a condition read in a tick, such as "step REACHING, reach.position 120.0 mm". */
-    static String of(Trace trace, Condition condition, int tick) {
-        return condition.terms().stream().map(term -> of(trace, term, tick)).collect(Collectors.joining(", "));
-    }
-
-    private static String of(Trace trace, Term term, int tick) {
-        if (term instanceof Answers answers) {
-            return answers.failSafe().name() + " silent";
+    /** What a channel was at a tick, such as "reach.position 120.0 mm". */
+    static String of(ChannelDescription channel, String name, Cells cells, int tick) {
+        if (cells.isOpen(tick)) {
+            return name + " not known";
         }
-        Compares compares = (Compares) term;
-        int row = trace.rowAtOrAfter(tick);
-        String name = name(compares);
-        boolean isThere = row < trace.rows()
-                && trace.tick(row) == tick
-                && trace.has(row, compares.channel().index());
-        return isThere ? name + " " + compares.channel().show(Signal.point(trace, row, compares)) : name + " not known";
+        long least = cells.least(tick);
+        long greatest = cells.greatest(tick);
+        return name + " " + (least == greatest ? "" : show(channel, least) + " to ") + show(channel, greatest);
     }
 
-    static String name(Compares compares) {
-        return compares.channel().name() + (compares.source() == Source.TOLD ? " (told)" : "");
+    /** The name of a channel, and which of its readings is meant where that is not the real one. */
+    static String name(ChannelDescription channel, Source source) {
+        return channel.name() + (source == Source.TOLD ? " (told)" : "");
+    }
+
+    /** A number of steps of a channel, figure and unit or name. */
+    static String show(ChannelDescription channel, long steps) {
+        if (steps == (int) steps) {
+            return channel.show((int) steps);
+        }
+        String figure = channel.step().multiply(BigDecimal.valueOf(steps)).toPlainString();
+        return channel.unit().isEmpty() ? figure : figure + " " + channel.unit();
     }
 
     /** The control code's step in a tick, such as "step REACHING"; empty where it is not known. */
@@ -46,13 +44,5 @@ final class Readings {
                 .filter(step -> trace.has(row, step.index()))
                 .map(step -> step.name() + " " + step.show(trace.real(row, step.index())))
                 .orElse("");
-    }
-
-    /** How far a reading lies from a limit, such as "0.58 V"; empty where that has no size. */
-    static String distance(ChannelDescription channel, long steps) {
-        if (!channel.valueNames().isEmpty() || steps > Integer.MAX_VALUE || steps < 0) {
-            return "";
-        }
-        return channel.show((int) steps);
     }
 }

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
 import snagbench.bench.script.Anchor;
+import snagbench.bench.script.Condition;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
@@ -28,6 +29,7 @@ final class Response {
     OptionalLong detectionMicros() {
         for (Expectation expectation : script.expectations()) {
             if (expectation instanceof Expectation.AnsweredBy it
+                    && course.chain().part(it) == 0
                     && strikeBefore(it.after()) instanceof Moment.Known strike) {
                 Optional<Happening> report = firstReport(it.failSafe(), strike);
                 return report.isPresent()
@@ -43,6 +45,7 @@ final class Response {
         OptionalLong last = OptionalLong.empty();
         for (int i = 0; i < script.expectations().size(); i++) {
             if (script.expectations().get(i) instanceof Expectation.Becomes it
+                    && course.chain().part(it) == 0
                     && strikeBefore(it.after()) instanceof Moment.Known strike) {
                 Finding finding = course.outcome(i).finding();
                 if (finding.verdict() == Verdict.PASS && finding.metMicros().isPresent()) {
@@ -54,7 +57,8 @@ final class Response {
     }
 
     private Moment strikeBefore(Anchor anchor) {
-        return course.strike(course.rootInjection(anchor).orElse(0));
+        Optional<Anchor.OfInjection> injection = course.chain().injection(anchor);
+        return injection.isPresent() ? course.moment(injection.get()) : course.strike(0);
     }
 
     private Optional<Happening> firstReport(FailSafeDescription failSafe, Moment.Known strike) {
@@ -100,6 +104,11 @@ final class Response {
         if (expectation instanceof Expectation.AnsweredBy it) {
             return it.failSafe().number() == failSafe.number();
         }
+        if (expectation instanceof Expectation.Times it) {
+            return it.what().terms().stream()
+                    .anyMatch(term -> term instanceof Condition.Answers answers
+                            && answers.failSafe().number() == failSafe.number());
+        }
         return expectation instanceof Expectation.MustNotFire it
                 && it.failSafe().number() == failSafe.number();
     }
@@ -112,7 +121,9 @@ final class Response {
                 continue;
             }
             int tick = (int) finding.metTick().getAsLong();
-            OptionalInt root = course.rootInjection(it.after());
+            OptionalInt root = course.chain().injection(it.after()).stream()
+                    .mapToInt(Anchor.OfInjection::index)
+                    .findFirst();
             Optional<String> why = Optional.empty();
             for (int one = 0; one < injections.size(); one++) {
                 if ((root.isPresent() && root.getAsInt() != one)

@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import snagbench.bench.script.Anchor;
 import snagbench.bench.script.Injection;
+import snagbench.bench.script.Trigger;
 import snagbench.bench.trace.Happening;
 import snagbench.wire.EntryEnd;
 
@@ -38,7 +40,8 @@ final class Struck {
                     OptionalLong.empty(),
                     OptionalLong.empty(),
                     Optional.empty(),
-                    false);
+                    false,
+                    0);
         }
         Optional<Happening> off = lastOff();
         return new InjectionFacts(
@@ -46,9 +49,18 @@ final class Struck {
                 OptionalLong.of(strike.tick()),
                 OptionalLong.of(strike.micros()),
                 OptionalLong.of(lastTick()),
-                off.isPresent() ? OptionalLong.of(off.get().micros() - strike.micros()) : OptionalLong.empty(),
+                off.isPresent() ? OptionalLong.of(off.get().micros() - lastStrikeMicros(strike)) : OptionalLong.empty(),
                 off.flatMap(one -> Optional.ofNullable(EntryEnd.of(one.b()))),
-                changedSomething());
+                changedSomething(),
+                overrides.stream()
+                        .flatMap(one -> one.lastStrike().stream())
+                        .mapToInt(Happening::b)
+                        .max()
+                        .orElse(1));
+    }
+
+    private long lastStrikeMicros(Moment.Known strike) {
+        return overrides.get(0).lastStrike().map(Happening::micros).orElse(strike.micros());
     }
 
     private Optional<Happening> lastOff() {
@@ -72,6 +84,27 @@ final class Struck {
         return overrides.stream().anyMatch(Forced::changedSomething);
     }
 
+    /** When it strikes, in words. */
+    private String when() {
+        Trigger trigger = injection.trigger();
+        StringBuilder words = new StringBuilder();
+        if (!trigger.when().terms().isEmpty()) {
+            words.append(" when ").append(trigger.when().show());
+        }
+        if (trigger.forMicros() > 0) {
+            words.append(" for ").append(Words.duration(trigger.forMicros()));
+        }
+        if (trigger.occasion() > 1) {
+            words.append(" for the ").append(Words.ordinal(trigger.occasion())).append(" time");
+        }
+        if (trigger.delayMicros() > 0) {
+            words.append(", ").append(Words.duration(trigger.delayMicros())).append(" later");
+        }
+        return trigger.after() instanceof Anchor.OfBegin
+                ? words.toString()
+                : words.append(" after ").append(trigger.after().show()).toString();
+    }
+
     boolean isKnown() {
         return moment instanceof Moment.Known;
     }
@@ -83,10 +116,15 @@ final class Struck {
             if (course.beginning() instanceof Moment.Missing) {
                 return Optional.empty();
             }
-            return Optional.of(to.expected(course.nameOf(index) + " strikes when "
-                            + injection.trigger().when().show())
-                    .butWas(missing.why())
-                    .fact("closest", new NearMiss(course, injection.trigger().when()).words())
+            to.expected(course.nameOf(index) + " strikes" + when()).butWas(missing.why());
+            if (injection.trigger().when().terms().isEmpty()) {
+                return Optional.of(to.where(-1).of(Verdict.INCONCLUSIVE));
+            }
+            return Optional.of(to.fact("closest", new NearMiss(
+                                    course,
+                                    injection.trigger().when(),
+                                    injection.trigger().after())
+                            .words())
                     .where(-1)
                     .of(Verdict.INCONCLUSIVE));
         }

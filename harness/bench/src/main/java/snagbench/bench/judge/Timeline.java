@@ -24,6 +24,7 @@ final class Timeline {
     private final long seenThroughMicros;
     private final boolean stopped;
     private @Nullable List<Gap> unknownEvents;
+    private @Nullable Clock clock;
 
     Timeline(Trace trace) {
         this.trace = trace;
@@ -96,36 +97,20 @@ final class Timeline {
 
     /** The earliest time at which a tick can have started. */
     long earliest(int tick) {
-        int row = trace.rowAtOrAfter(tick);
-        if (row < trace.rows() && trace.tick(row) == tick) {
-            return trace.micros(row);
-        }
-        long found = tick <= 0 ? 0 : tick;
-        if (row > 0) {
-            found = trace.micros(row - 1) + (tick - trace.tick(row - 1));
-        }
-        for (Happening one : trace.events()) {
-            if (one.tick() > tick) {
-                break;
-            }
-            found = Math.max(found, one.micros() + (tick - one.tick()));
-        }
-        return found;
+        return clock().earliest(tick);
     }
 
     /** The latest time at which a tick can have started. */
     long latest(int tick) {
-        if (tick == 0) {
-            return 0;
+        return clock().latest(tick);
+    }
+
+    private Clock clock() {
+        Clock known = clock;
+        if (known == null) {
+            known = Clock.of(trace);
+            clock = known;
         }
-        int row = trace.rowAtOrAfter(tick);
-        long found = row < trace.rows() ? trace.micros(row) - (trace.tick(row) - tick) : NEVER;
-        for (Happening one : trace.events()) {
-            if (one.tick() >= tick) {
-                found = Math.min(found, one.micros() - (one.tick() - tick));
-                break;
-            }
-        }
-        return found;
+        return known;
     }
 }

@@ -27,8 +27,13 @@ final class Truth {
         return ((one | other) & FALSE) | (one & other & TRUE);
     }
 
+    /** Kleene's disjunction. */
+    static int or(int one, int other) {
+        return ((one | other) & TRUE) | (one & other & FALSE);
+    }
+
     /** What a comparison can be while the reading is anywhere between two values. */
-    static int of(Relation relation, int raw, int least, int greatest) {
+    static int of(Relation relation, long raw, long least, long greatest) {
         return switch (relation) {
             case AT_LEAST -> set(greatest >= raw, least < raw);
             case ABOVE -> set(greatest > raw, least <= raw);
@@ -37,6 +42,12 @@ final class Truth {
             case IS -> set(least <= raw && raw <= greatest, least != raw || greatest != raw);
             case IS_NOT -> set(least != raw || greatest != raw, least <= raw && raw <= greatest);
         };
+    }
+
+    /** What a comparison of an absolute value can be while the value itself is anywhere between two. */
+    static int ofDistance(Relation relation, long raw, long least, long greatest) {
+        long nearest = least <= 0 && greatest >= 0 ? 0 : Math.min(Math.abs(least), Math.abs(greatest));
+        return of(relation, raw, nearest, Math.max(Math.abs(least), Math.abs(greatest)));
     }
 
     private static int set(boolean canHold, boolean canFail) {

@@ -5,6 +5,7 @@ import java.math.RoundingMode;
 import java.util.List;
 import snagbench.bench.script.Anchor;
 import snagbench.bench.script.Expectation;
+import snagbench.bench.script.Stretch;
 import snagbench.wire.EntryEnd;
 import snagbench.wire.ResetCause;
 
@@ -41,6 +42,17 @@ final class Words {
         return "within " + duration(window.mostMicros()) + " of " + after.show();
     }
 
+    /** Which ticks are meant, to be put behind what is meant of them. */
+    static String stretch(Stretch stretch) {
+        String from = stretch.from().show();
+        if (stretch.window().isPresent()) {
+            return ", " + window(stretch.window().get(), stretch.from());
+        }
+        return stretch.to().isPresent()
+                ? ", from " + from + " up to " + stretch.to().get().show()
+                : ", from " + from + " on";
+    }
+
     static String ticks(int first, int last) {
         return first == last ? "tick " + first : "ticks " + first + " to " + last;
     }
@@ -63,6 +75,18 @@ final class Words {
             case WATCHDOG -> "watchdog";
             case SOFTWARE -> "by its own software";
         };
+    }
+
+    /** Such as "2nd". */
+    static String ordinal(int number) {
+        int tens = number % 100;
+        String ending = tens > 10 && tens < 14 ? "th" : switch (number % 10) {
+            case 1 -> "st";
+            case 2 -> "nd";
+            case 3 -> "rd";
+            default -> "th";
+        };
+        return number + ending;
     }
 
     static String listed(List<String> parts) {

@@ -17,23 +17,23 @@ import tools.jackson.databind.ser.std.StdSerializer;
 public final class JournalFormat {
     private static final String KIND = "line";
 
-    private final JsonMapper mapper = mapper();
+    /** Mappers do not change, and what one has found out about a record is worth keeping. */
+    private static final JsonMapper MAPPER = JsonMapper.builder()
+            .addModule(new SimpleModule()
+                    .addSerializer(Path.class, new PathAsText())
+                    .addDeserializer(Path.class, new TextAsPath()))
+            .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
+            .build();
 
     JournalFormat() {}
 
     /**
      * A mapper that writes and reads the records of this project, paths as plain text.
      *
-     * @return a new mapper
+     * @return the mapper
      */
     public static JsonMapper mapper() {
-        SimpleModule paths = new SimpleModule()
-                .addSerializer(Path.class, new PathAsText())
-                .addDeserializer(Path.class, new TextAsPath());
-        return JsonMapper.builder()
-                .addModule(paths)
-                .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
-                .build();
+        return MAPPER;
     }
 
     String line(RunHeader header) {
@@ -49,15 +49,15 @@ public final class JournalFormat {
     }
 
     private String line(String kind, Object content) {
-        ObjectNode line = mapper.createObjectNode();
+        ObjectNode line = MAPPER.createObjectNode();
         line.put(KIND, kind);
-        line.setAll((ObjectNode) mapper.valueToTree(content));
-        return mapper.writeValueAsString(line);
+        line.setAll((ObjectNode) MAPPER.valueToTree(content));
+        return MAPPER.writeValueAsString(line);
     }
 
     /** The record in a line; a header, a result or an end. */
     Object read(String line) {
-        JsonNode tree = mapper.readTree(line);
+        JsonNode tree = MAPPER.readTree(line);
         Class<?> type =
                 switch (tree.path(KIND).asString("")) {
                     case "header" -> RunHeader.class;
@@ -65,7 +65,7 @@ public final class JournalFormat {
                     case "end" -> RunEnd.class;
                     default -> throw new IllegalArgumentException("no header, result or end");
                 };
-        return mapper.treeToValue(tree, type);
+        return MAPPER.treeToValue(tree, type);
     }
 
     private static final class PathAsText extends StdSerializer<Path> {

@@ -13,14 +13,14 @@ import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
-import snagbench.bench.script.Injection;
 import snagbench.bench.script.RigFile;
+import snagbench.bench.session.Programs;
 import snagbench.bench.session.RigSession;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.SessionSettings;
 import snagbench.bench.trace.Trace;
+import snagbench.bench.trace.TraceHeader;
 import snagbench.bench.trace.TraceRecorder;
-import snagbench.wire.ChannelKind;
 import snagbench.wire.Hello;
 import snagbench.wire.ResetCause;
 
@@ -131,7 +131,7 @@ public final class PlanRunner {
             }
             Optional<String> lacking = terms.lacking(run.script(), isReal());
             if (lacking.isPresent()) {
-                note(journal, result(index, run, Judgements.none(lacking.get()), null));
+                note(journal, result(index, run, Judgements.none(lacking.get()), null, Optional.empty()));
                 continue;
             }
             try {
@@ -181,12 +181,22 @@ public final class PlanRunner {
         RigSession at = current();
         TraceRecorder recorder = null;
         SessionException failure = null;
+        String traceName = RunFolder.traceName(index, PlannedRun.nameOf(run.script()));
+        TraceKeeper keeper = new TraceKeeper(
+                folder.path().resolve(traceName),
+                new TraceHeader(
+                        TraceHeader.Origin.RUN,
+                        PlannedRun.nameOf(run.script()),
+                        run.seed(),
+                        Programs.digestOf(run.script()),
+                        at.hello().build));
         ScriptRun scriptRun = new ScriptRun(
                 at,
                 run.script(),
                 plan.rig().settlingMicros(),
                 plan.runTimeMicros(),
-                micros -> listener.progressed(index, micros));
+                micros -> listener.progressed(index, micros),
+                keeper::append);
         try {
             recorder = at.arm(run.script(), run.seed());
             scriptRun.listen(recorder);
@@ -194,6 +204,7 @@ public final class PlanRunner {
             failure = e;
         }
         if (failure != null && failure.reason() == SessionException.Reason.CANCELLED) {
+            keeper.close();
             return new Outcome(null, failure, false);
         }
         boolean goesOn = false;
@@ -206,14 +217,23 @@ public final class PlanRunner {
             letGoIfItHears(failure);
             failure = at.restart().isPresent() ? restarted(at.restart().get()) : failure;
         }
-        Trace trace = recorder == null ? null : recorder.trace();
+        if (recorder != null && isExpectedRestart(run, recorder, failure)) {
+            failure = goOn(scriptRun, recorder);
+            if (failure.reason() == SessionException.Reason.CANCELLED) {
+                keeper.close();
+                return new Outcome(null, failure, false);
+            }
+        }
+        Trace trace = recorder == null ? null : scriptRun.toItsEnd(recorder.trace());
         at.endRecording();
+        current().endRecording();
         if (failure == null) {
             try {
                 latched = at.letGo();
             } catch (SessionException e) {
                 failure = e;
-                goesOn = e.reason() == SessionException.Reason.LINK && comeBack(at).isPresent();
+                goesOn = e.reason() == SessionException.Reason.LINK
+                        && comeBack(at).isPresent();
             }
         } else {
             letGoIfItHears(failure);
@@ -223,8 +243,39 @@ public final class PlanRunner {
         Judgement judgement = trace == null
                 ? Judgements.error("the script could not be armed: " + message(failure), run.script())
                 : judge(run, trace, failure);
-        Trace counted = trace == null ? null : scriptRun.toItsEnd(trace);
-        return new Outcome(result(index, run, judgement, counted), failure, goesOn);
+        Optional<String> kept = Optional.empty();
+        if (trace != null) {
+            keeper.finish(trace);
+            kept = Optional.of(traceName);
+        }
+        return new Outcome(result(index, run, judgement, trace, kept), failure, goesOn);
+    }
+
+    private static boolean isExpectedRestart(
+            PlannedRun run, TraceRecorder recorder, @Nullable SessionException failure) {
+        boolean heard = failure == null || failure.reason() == SessionException.Reason.RESTARTED;
+        return heard
+                && AfterRestart.isExpected(run.script())
+                && recorder.trace().restart().isPresent();
+    }
+
+    /**
+     * Listens on behind a restart that the script expects. Nothing that moves is sent: what the control code does now, it does
+     * by itself.
+     */
+    private SessionException goOn(ScriptRun scriptRun, TraceRecorder recorder) {
+        try {
+            if (current().restart().isPresent()) {
+                latched = false;
+                reopen(0);
+            }
+            current().recordAfterRestart(recorder);
+            scriptRun.listenAfterRestart(current(), recorder);
+        } catch (SessionException e) {
+            return e;
+        }
+        return new SessionException(
+                SessionException.Reason.RESTARTED, "the controller restarted, as the script expects");
     }
 
     /** What a lost line means, now that it is known whether the rig came back: it may have gone because it restarted. */
@@ -243,7 +294,9 @@ public final class PlanRunner {
             return restarted(back.get().cause());
         }
         return new SessionException(
-                SessionException.Reason.LINK, message(failure) + "; it came back by itself" + back.get().words(), failure);
+                SessionException.Reason.LINK,
+                message(failure) + "; it came back by itself" + back.get().words(),
+                failure);
     }
 
     private static SessionException restarted(ResetCause cause) {
@@ -259,8 +312,8 @@ public final class PlanRunner {
                 : judgement;
     }
 
-    private ScriptResult result(int index, PlannedRun run, Judgement judgement, @Nullable Trace trace)
-            throws IOException {
+    private ScriptResult result(
+            int index, PlannedRun run, Judgement judgement, @Nullable Trace trace, Optional<String> traceFile) {
         return new ScriptResult(
                 index,
                 run.script().name(),
@@ -269,31 +322,13 @@ public final class PlanRunner {
                 run.repeats(),
                 run.seed(),
                 run.script().failSafes().stream().map(one -> one.name()).toList(),
-                evidence(run),
+                ScriptResult.Evidence.of(run.script()),
                 judgement,
                 trace == null || trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
-                loops(trace),
+                trace == null ? new ScriptResult.LoopTimes(0, 0) : ScriptResult.LoopTimes.of(trace),
                 trace == null ? 0 : ScriptRun.gapTicks(trace),
-                Optional.empty());
-    }
-
-    private static ScriptResult.LoopTimes loops(@Nullable Trace trace) {
-        return trace == null || trace.rows() == 0
-                ? new ScriptResult.LoopTimes(0, 0)
-                : new ScriptResult.LoopTimes(trace.medianLoopMicros(), trace.longestLoopMicros());
-    }
-
-    private static ScriptResult.Evidence evidence(PlannedRun run) {
-        List<Injection.Forcing> forcings = run.script().injections().stream()
-                .flatMap(injection -> injection.forcings().stream())
-                .toList();
-        long physical = forcings.stream()
-                .filter(forcing -> forcing.channel().kind() == ChannelKind.DISTURBANCE)
-                .count();
-        if (physical == 0) {
-            return ScriptResult.Evidence.TOLD;
-        }
-        return physical == forcings.size() ? ScriptResult.Evidence.PHYSICAL : ScriptResult.Evidence.TOLD_AND_PHYSICAL;
+                traceFile,
+                plan.variation(index));
     }
 
     /** Brings the rig to ready; after a restart, or where it was lost and came back by itself, in a new session. */

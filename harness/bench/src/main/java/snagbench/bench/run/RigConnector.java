@@ -33,6 +33,6 @@ public interface RigConnector {
      * @return in microseconds on the link's clock
      */
     default long greetingMicros() {
-        return SessionSettings.USUAL_ANSWER_MICROS * SessionSettings.USUAL_TRIES;
+        return SessionSettings.USUAL_SILENCE_MICROS;
     }
 }

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import snagbench.bench.trace.TraceFile;
 
 /**
  * The folder of one run, which holds all that comes of it.
@@ -15,6 +16,9 @@ import java.util.Locale;
  * @param path an existing folder
  */
 public record RunFolder(Path path) {
+    /** Name of the folder in it that takes the traces. */
+    public static final String TRACES = "traces";
+
     private static final DateTimeFormatter STAMP = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH-mm-ss", Locale.ROOT);
     private static final int MOST_IN_A_SECOND = 1000;
     private static final int LONGEST_NAME = 40;
@@ -41,6 +45,11 @@ public record RunFolder(Path path) {
         throw new IOException("no free name for a run's folder in " + results + ", from " + base + " on");
     }
 
+    /** The file of a trace, from the folder on, with slashes: as the journal names it. */
+    static String traceName(int index, String script) {
+        return String.format(Locale.ROOT, "%s/%04d-%s%s", TRACES, index + 1, slug(script), TraceFile.ENDING);
+    }
+
     /**
      * Takes the folder away again, if nothing was run and so nothing is in it.
      *
@@ -55,7 +64,7 @@ public record RunFolder(Path path) {
         }
     }
 
-    private static String slug(String name) {
+    static String slug(String name) {
         String slug =
                 name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-", "");
         String brief = slug.substring(0, Math.min(LONGEST_NAME, slug.length())).replaceAll("-$", "");

@@ -3,7 +3,11 @@ package snagbench.bench.run;
 import java.util.List;
 import java.util.Optional;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.Injection;
 import snagbench.bench.script.Place;
+import snagbench.bench.trace.Trace;
+import snagbench.wire.ChannelKind;
 
 /**
  * What came of one run of one script.
@@ -20,7 +24,8 @@ import snagbench.bench.script.Place;
  * @param rigMicros how long it ran on the rig's clock, from arming on, in microseconds
  * @param loops loop times seen
  * @param gapTicks ticks of which nothing was recorded
- * @param trace file of the trace beside the journal, if one was kept
+ * @param trace file of the trace, from the journal's folder on, with slashes; empty where there is none
+ * @param variant which of the scripts of its file it is, where the file varies something
  */
 public record ScriptResult(
         int index,
@@ -35,11 +40,21 @@ public record ScriptResult(
         long rigMicros,
         LoopTimes loops,
         long gapTicks,
-        Optional<String> trace) {
+        Optional<String> trace,
+        Optional<Variation> variant) {
     /** Copies the list. */
     public ScriptResult {
         failSafes = List.copyOf(failSafes);
     }
+
+    /**
+     * One of the scripts that one file stands for.
+     *
+     * @param setting what the parameters were, such as "at 20 mm"
+     * @param number its place among the runs of that file's scripts, from 1
+     * @param of how many runs of that file's scripts were planned, one behind the other
+     */
+    public record Variation(String setting, int number, int of) {}
 
     /** What made the machine believe in the fault. */
     public enum Evidence {
@@ -48,7 +63,20 @@ public record ScriptResult(
         /** The rig made the fault itself. */
         PHYSICAL,
         /** Some of both. */
-        TOLD_AND_PHYSICAL
+        TOLD_AND_PHYSICAL;
+
+        static Evidence of(FaultScript script) {
+            List<Injection.Forcing> forcings = script.injections().stream()
+                    .flatMap(injection -> injection.forcings().stream())
+                    .toList();
+            long physical = forcings.stream()
+                    .filter(forcing -> forcing.channel().kind() == ChannelKind.DISTURBANCE)
+                    .count();
+            if (physical == 0) {
+                return TOLD;
+            }
+            return physical == forcings.size() ? PHYSICAL : TOLD_AND_PHYSICAL;
+        }
     }
 
     /**
@@ -57,5 +85,11 @@ public record ScriptResult(
      * @param medianMicros half of the loops were no longer
      * @param longestMicros the longest
      */
-    public record LoopTimes(long medianMicros, long longestMicros) {}
+    public record LoopTimes(long medianMicros, long longestMicros) {
+        static LoopTimes of(Trace trace) {
+            return trace.rows() == 0
+                    ? new LoopTimes(0, 0)
+                    : new LoopTimes(trace.medianLoopMicros(), trace.longestLoopMicros());
+        }
+    }
 }

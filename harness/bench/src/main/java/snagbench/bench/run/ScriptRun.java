@@ -2,6 +2,7 @@ package snagbench.bench.run;
 
 import java.util.List;
 import java.util.OptionalLong;
+import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import snagbench.bench.judge.ScriptEnd;
 import snagbench.bench.script.FaultScript;
@@ -25,22 +26,44 @@ final class ScriptRun {
     private static final long LONGEST_STOP_MICROS = SessionSettings.USUAL_STOP_MICROS;
     /** A rig of which so long nothing at all is recorded is not listened to for ever. */
     private static final long LONGEST_WITHOUT_RECORDS_MICROS = 5_000_000;
+    /** A controller's clock may be slower than the harness's by a tenth: more than any oscillator's tolerance. */
+    private static final long CLOCKS_DIFFER_BY = 10;
 
     private final RigSession session;
     private final FaultScript script;
     private final long settlingMicros;
     private final long longestMicros;
     private final LongConsumer progress;
+    private final Consumer<Trace> seen;
+    private final long afterRestartMicros;
 
     private int rowsLooked;
     private int eventsLooked;
 
-    ScriptRun(RigSession session, FaultScript script, long settlingMicros, long runTimeMicros, LongConsumer progress) {
+    /**
+     * A run of a script.
+     *
+     * @param session on a rig that is ready
+     * @param script what runs
+     * @param settlingMicros how long the rig needs after the last deadline
+     * @param runTimeMicros how long is listened at most, beyond the beginning
+     * @param progress is told the rig's time
+     * @param seen is shown what was seen so far, never more than to the script's end
+     */
+    ScriptRun(
+            RigSession session,
+            FaultScript script,
+            long settlingMicros,
+            long runTimeMicros,
+            LongConsumer progress,
+            Consumer<Trace> seen) {
         this.session = session;
         this.script = script;
         this.settlingMicros = settlingMicros;
         this.longestMicros = runTimeMicros + beginLimit(script.begin());
         this.progress = progress;
+        this.seen = seen;
+        this.afterRestartMicros = Math.min(new AfterRestart(script).endMicros(settlingMicros), runTimeMicros);
     }
 
     private static long beginLimit(List<Stage> begin) {
@@ -54,10 +77,16 @@ final class ScriptRun {
         OptionalLong end = OptionalLong.empty();
         int rows = 0;
         long rowMicros = session.nowMicros();
+        // The rig's own time is known by its records alone, and those may all be lost.
+        long giveUpMicros = session.nowMicros()
+                + longestMicros
+                + longestMicros / CLOCKS_DIFFER_BY
+                + LATE_EVENTS_MICROS
+                + LONGEST_STOP_MICROS;
         while (true) {
             session.work(session.nowMicros() + CYCLE_MICROS);
             Trace trace = recorder.trace();
-            if (session.restart().isPresent()) {
+            if (session.restart().isPresent() || session.nowMicros() >= giveUpMicros) {
                 return trace;
             }
             if (trace.rows() > rows) {
@@ -66,7 +95,8 @@ final class ScriptRun {
             } else if (session.nowMicros() - rowMicros >= LONGEST_WITHOUT_RECORDS_MICROS) {
                 throw new SessionException(
                         SessionException.Reason.SILENT,
-                        "the rig answers, but no record of it has come for " + LONGEST_WITHOUT_RECORDS_MICROS / 1_000_000
+                        "the rig answers, but no record of it has come for "
+                                + LONGEST_WITHOUT_RECORDS_MICROS / 1_000_000
                                 + " s: does the line carry that many bytes a second?");
             }
             if (trace.rows() == 0) {
@@ -80,8 +110,32 @@ final class ScriptRun {
             if (end.isEmpty() && now >= longestMicros) {
                 end = OptionalLong.of(longestMicros);
             }
+            seen.accept(end.isPresent() ? trace.upTo(end.getAsLong()) : trace);
             if (isStopped(trace) || isSeen(trace, now, end)) {
                 return trace;
+            }
+        }
+    }
+
+    /** Listens on behind a restart, in another session; what was seen is in the recorder even if this fails. */
+    void listenAfterRestart(RigSession again, TraceRecorder recorder) throws SessionException {
+        long heardMicros = again.nowMicros();
+        int rows = 0;
+        while (again.restart().isEmpty()) {
+            again.work(again.nowMicros() + CYCLE_MICROS);
+            Trace trace = recorder.trace().upToAfterRestart(afterRestartMicros);
+            Trace part = trace.afterRestart().orElseThrow();
+            if (part.rows() > rows) {
+                rows = part.rows();
+                heardMicros = again.nowMicros();
+                seen.accept(trace);
+                progress.accept(part.micros(rows - 1));
+            } else if (again.nowMicros() - heardMicros >= LONGEST_WITHOUT_RECORDS_MICROS) {
+                throw new SessionException(
+                        SessionException.Reason.SILENT, "no record of the rig has come since the controller restarted");
+            }
+            if (isStopped(part) || (rows > 0 && part.micros(rows - 1) >= afterRestartMicros)) {
+                return;
             }
         }
     }
@@ -119,7 +173,8 @@ final class ScriptRun {
     /** The trace up to the script's end: how long somebody listened behind it depends on when he looked. */
     Trace toItsEnd(Trace trace) {
         OptionalLong end = ScriptEnd.micros(script, trace, settlingMicros, longestMicros);
-        return end.isPresent() ? trace.upTo(end.getAsLong()) : trace;
+        Trace first = end.isPresent() ? trace.upTo(end.getAsLong()) : trace;
+        return first.upToAfterRestart(afterRestartMicros);
     }
 
     static long gapTicks(Trace trace) {

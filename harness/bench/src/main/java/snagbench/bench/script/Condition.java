@@ -7,7 +7,7 @@ import java.util.stream.Collectors;
  * Terms that must all hold in one tick.
  *
  * @param place where it is written
- * @param terms at least one
+ * @param terms at least one; none only in a trigger that strikes as soon as it is looked at
  */
 public record Condition(Place place, List<Term> terms) {
     /** Copies the list. */
@@ -21,7 +21,7 @@ public record Condition(Place place, List<Term> terms) {
      * @return such as "step REACHING and reach.position at least 180.0 mm"
      */
     public String show() {
-        return terms.stream().map(Term::show).collect(Collectors.joining(" and "));
+        return terms.isEmpty() ? "at once" : terms.stream().map(Term::show).collect(Collectors.joining(" and "));
     }
 
     /** One term of a condition. */

@@ -3,6 +3,8 @@ package snagbench.bench.script;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalInt;
+import java.util.zip.CRC32;
+import snagbench.wire.CborWriter;
 import snagbench.wire.ChannelKind;
 import snagbench.wire.Hello;
 import snagbench.wire.Item;
@@ -11,6 +13,9 @@ import snagbench.wire.Wire;
 
 /** A rig's description as the wire's own messages, both ways: a greeting, then its items. */
 public final class DescriptionItems {
+    /** Longer than any that a rig can send: what people write into a file may be longer. */
+    private static final int LONGEST_ITEM = 4096;
+
     private DescriptionItems() {}
 
     /**
@@ -47,6 +52,23 @@ public final class DescriptionItems {
                     one.name());
         }
         return items;
+    }
+
+    /**
+     * The digest of a description, as the rig makes it: CRC-32 over the contents of all items in their order.
+     *
+     * @param rig the description; its own digest is not looked at
+     * @return 32 bits
+     */
+    public static int digestOf(RigDescription rig) {
+        CRC32 crc = new CRC32();
+        CborWriter content = new CborWriter(LONGEST_ITEM);
+        for (Item item : of(rig)) {
+            content.clear();
+            item.writeContent(content);
+            crc.update(content.buffer(), 0, content.length());
+        }
+        return (int) crc.getValue();
     }
 
     private static void add(List<Item> items, ItemKind kind, int[] figures, String... texts) {
@@ -93,6 +115,19 @@ public final class DescriptionItems {
      * @throws IllegalArgumentException if a channel is not whole, or of a kind that this version does not know
      */
     public static RigDescription description(Hello hello, List<Item> items) {
+        return description(hello.digest, capacity(hello), items);
+    }
+
+    /**
+     * Puts a description together again.
+     *
+     * @param digest as the rig tells it
+     * @param limits what its probe can hold
+     * @param items all of them, in order
+     * @return the description
+     * @throws IllegalArgumentException if a channel is not whole, or of a kind that this version does not know
+     */
+    public static RigDescription description(int digest, ProbeCapacity limits, List<Item> items) {
         List<ChannelDescription> channels = new ArrayList<>();
         List<FailSafeDescription> failSafes = new ArrayList<>();
         for (int at = 0; at < items.size(); at++) {
@@ -107,7 +142,7 @@ public final class DescriptionItems {
                         inhibition < 0 ? OptionalInt.empty() : OptionalInt.of(inhibition)));
             }
         }
-        return new RigDescription(hello.digest, channels, failSafes, capacity(hello));
+        return new RigDescription(digest, channels, failSafes, limits);
     }
 
     /**

@@ -135,10 +135,6 @@ public record FaultScript(
      * @return index of its first entry
      */
     public int firstEntryOfInjection(int injection) {
-        int entry = begin.size();
-        for (int i = 0; i < injection; i++) {
-            entry += injections.get(i).forcings().size();
-        }
-        return entry;
+        return ProgramLayout.of(this).firstEntryOfInjection(injection);
     }
 }

@@ -1,5 +1,7 @@
 package snagbench.bench.script;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -10,7 +12,7 @@ import java.util.OptionalLong;
  * @param place where it is written
  * @param name its name; "injection 1" and so on where the script gives none
  * @param trigger what strikes it
- * @param forcings what it does, at least one
+ * @param forcings what it does, at least one; the one that is on for longest comes first, since the others end with it
  * @param whileHolds it ends at the first tick in which this does not hold
  * @param until it ends at the first tick in which this holds
  * @param lastsMicros its own time, on the rig's clock
@@ -23,9 +25,11 @@ public record Injection(
         Optional<Condition> whileHolds,
         Optional<Condition> until,
         OptionalLong lastsMicros) {
-    /** Copies the list. */
+    /** Copies the list, and puts those that end by themselves behind the others; those that are alike keep their order. */
     public Injection {
-        forcings = List.copyOf(forcings);
+        List<Forcing> sorted = new ArrayList<>(forcings);
+        sorted.sort(Comparator.comparingLong(Forcing::ownMicros).reversed());
+        forcings = List.copyOf(sorted);
     }
 
     /**
@@ -68,6 +72,15 @@ public record Injection(
          */
         public Forcing(Place place, ChannelDescription channel, Fault fault) {
             this(place, channel, fault, Optional.empty());
+        }
+
+        /**
+         * How long it is on by its nature.
+         *
+         * @return in microseconds; 0 for a spike of one tick, {@link Long#MAX_VALUE} for without end
+         */
+        public long ownMicros() {
+            return fault instanceof Fault.Spike spike ? spike.forMicros().orElse(0) : Long.MAX_VALUE;
         }
     }
 

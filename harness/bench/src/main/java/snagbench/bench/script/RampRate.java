@@ -1,11 +1,14 @@
 package snagbench.bench.script;
 
+import java.math.BigDecimal;
 import java.math.BigInteger;
+import java.math.RoundingMode;
 import java.util.OptionalInt;
 
-/** How fast a ramp climbs, as a probe takes it: steps per microsecond times 2^32, in a signed number of 32 bits. */
+/** How fast a ramp or a drift climbs, as a probe takes it: steps per microsecond times 2^32, in a signed number of 32 bits. */
 public final class RampRate {
     private static final int FRACTION_BITS = 32;
+    private static final BigDecimal MICROS_PER_SECOND = BigDecimal.valueOf(1_000_000);
     private static final BigInteger GREATEST = BigInteger.valueOf(Integer.MAX_VALUE);
 
     private RampRate() {}
@@ -26,6 +29,27 @@ public final class RampRate {
             return OptionalInt.empty();
         }
         return OptionalInt.of(steps > 0 ? rate.intValueExact() : -rate.intValueExact());
+    }
+
+    /**
+     * The rate of a drift, rounded away from zero, so that it is never slower than what was asked for.
+     *
+     * @param stepsPerSecond in steps of the channel
+     * @return the rate; empty where it is faster than 2^31 - 1, which is some 500,000 steps per second
+     */
+    public static OptionalInt perSecond(BigDecimal stepsPerSecond) {
+        BigDecimal scaled = stepsPerSecond.multiply(new BigDecimal(BigInteger.ONE.shiftLeft(FRACTION_BITS)));
+        BigInteger rate = scaled.divide(MICROS_PER_SECOND, 0, RoundingMode.UP).toBigInteger();
+        return rate.abs().compareTo(GREATEST) > 0 ? OptionalInt.empty() : OptionalInt.of(rate.intValueExact());
+    }
+
+    /**
+     * The fastest drift that a probe can reckon.
+     *
+     * @return in whole steps per second
+     */
+    public static int mostStepsPerSecond() {
+        return (int) (GREATEST.longValueExact() * 1_000_000 >>> FRACTION_BITS);
     }
 
     /**

@@ -7,6 +7,7 @@ import snagbench.bench.link.LinkException;
 import snagbench.wire.CborReader;
 import snagbench.wire.FrameReader;
 import snagbench.wire.FrameWriter;
+import snagbench.wire.MessageType;
 import snagbench.wire.Reply;
 import snagbench.wire.Request;
 import snagbench.wire.RequestBody;
@@ -57,6 +58,10 @@ final class Exchange {
 
     boolean isWaiting() {
         return outstanding != null;
+    }
+
+    boolean isWaitingFor(MessageType type) {
+        return outstanding != null && outstanding.body.type() == type;
     }
 
     /** Asks; nothing else may be outstanding. */
@@ -118,7 +123,7 @@ final class Exchange {
         if (frames.goodFrames() == 0) {
             what += bytesSeen > 0
                     ? "; bytes come, but nothing that can be read: is the baud rate right?"
-                    : "; not one byte came: is it the right port, has the controller power, does its control code run?";
+                    : "; not one byte came: is it the right port and speed, has the controller power, does its control code run?";
         }
         List<String> others = link.others();
         return others.isEmpty()

@@ -1,43 +1,57 @@
 package snagbench.bench.session;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import snagbench.bench.script.Anchor;
 import snagbench.bench.script.Condition;
-import snagbench.bench.script.Fault;
+import snagbench.bench.script.Expectation;
+import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
-import snagbench.bench.script.RampRate;
-import snagbench.bench.script.Source;
+import snagbench.bench.script.ProgramLayout;
 import snagbench.bench.script.Stage;
-import snagbench.wire.Comparison;
+import snagbench.bench.script.Trigger;
 import snagbench.wire.Entry;
 import snagbench.wire.EntryKind;
 import snagbench.wire.RequestBody;
-import snagbench.wire.Term;
 import snagbench.wire.TermRole;
+import snagbench.wire.Timing;
 
 /**
- * Makes a rig's program of a fault script. Stages of the beginning come first, each hanging on the one before; then each
- * injection: its first entry carries the conditions, the others follow it, so that all strike in the same tick.
+ * Makes a rig's program of a fault script, in the order of its {@link ProgramLayout}. Stages of the beginning hang each on the
+ * one before. The first entry of an injection carries the conditions, the others follow it, so that all strike in the same
+ * tick. What an injection waits for is watched by waiting entries on the rig.
  */
 final class ProgramCompiler {
     private static final int NONE = -1;
 
+    private final FaultScript script;
+    private final ProgramLayout layout;
     private final List<RequestBody> messages = new ArrayList<>();
     private int entries;
 
-    private ProgramCompiler() {}
+    private ProgramCompiler(FaultScript script) {
+        this.script = script;
+        this.layout = ProgramLayout.of(script);
+    }
 
     static RigProgram compile(FaultScript script) {
-        ProgramCompiler compiler = new ProgramCompiler();
-        script.begin().forEach(compiler::stage);
-        int lastStage = compiler.entries - 1;
-        for (Injection injection : script.injections()) {
-            compiler.injection(injection, lastStage);
-        }
+        ProgramCompiler compiler = new ProgramCompiler(script);
+        compiler.layout.parts().forEach(compiler::part);
         return new RigProgram(compiler.entries, compiler.messages, RigProgram.digestOf(compiler.messages));
+    }
+
+    private void part(ProgramLayout.Part part) {
+        if (part instanceof ProgramLayout.OfStage stage) {
+            stage(script.begin().get(stage.index()));
+        } else if (part instanceof ProgramLayout.OfInjection injection) {
+            injection(script.injections().get(injection.index()), layout.isAnchor(injection.index()));
+        } else if (part instanceof ProgramLayout.Watch watch) {
+            watch(watch);
+        } else if (part instanceof ProgramLayout.OfInhibition inhibition) {
+            inhibition(inhibition.failSafe());
+        }
     }
 
     private void stage(Stage stage) {
@@ -50,95 +64,98 @@ final class ProgramCompiler {
         } else if (stage instanceof Stage.WaitFor wait) {
             int limit = (int) wait.withinMicros();
             messages.add(new Entry(index, EntryKind.WAIT.code(), NONE, 0, 0, NONE, after, limit, Entry.STAGE));
-            terms(index, TermRole.WHEN, Optional.of(wait.condition()));
+            terms(index, TermRole.WHEN, wait.condition());
         }
     }
 
-    private void injection(Injection injection, int lastStage) {
-        List<Injection.Forcing> forcings = new ArrayList<>(injection.forcings());
-        // The leader must be on as long as any other: a spike ends by itself, so the longest-lived goes first.
-        forcings.sort(Comparator.comparingLong(ProgramCompiler::ownMicros).reversed());
+    private void inhibition(FailSafeDescription failSafe) {
+        int channel = failSafe.inhibition().orElseThrow();
+        messages.add(new Entry(entries++, EntryKind.STUCK_AT.code(), channel, 1, 0, NONE, NONE, 0, 0));
+    }
+
+    /** What is met is met at the moment that the judge takes: a report also in its anchor's own tick, a state when it is entered. */
+    private void watch(ProgramLayout.Watch watch) {
+        int index = entries++;
+        Expectation.Timed expectation = watch.expectation();
+        int after = layout.entryOf(expectation.after());
+        messages.add(new Entry(index, EntryKind.WAIT.code(), NONE, 0, 0, NONE, after, 0, flags(expectation)));
+        timing(index, 0, 0, Optional.empty(), watch.occasion(), 1);
+        if (expectation instanceof Expectation.AnsweredBy answered) {
+            messages.add(RigTerms.answered(index, TermRole.WHEN, answered.failSafe()));
+        } else if (expectation instanceof Expectation.Becomes becomes) {
+            terms(index, TermRole.WHEN, becomes.condition());
+        }
+    }
+
+    /**
+     * A report counts in the tick of what it is counted from, but not the very report that that is; a state that comes about
+     * counts in it too, unless that is a state, or the beginning, itself.
+     */
+    private int flags(Expectation.Timed expectation) {
+        boolean state = expectation instanceof Expectation.Becomes;
+        boolean sameTick = expectation.after() instanceof Anchor.OfInjection
+                || (expectation.after() instanceof Anchor.OfExpectation other
+                        && script.expectations().get(other.index()) instanceof Expectation.Becomes != state);
+        return Entry.STAGE | (state ? Entry.ANEW : 0) | (sameTick ? Entry.SAME_TICK : 0);
+    }
+
+    private void injection(Injection injection, boolean isAnchor) {
         int leader = entries;
-        for (Injection.Forcing forcing : forcings) {
+        for (Injection.Forcing forcing : injection.forcings()) {
             int index = entries++;
             boolean leads = index == leader;
-            long lasts = ownMicros(forcing);
+            long lasts = forcing.ownMicros();
             if (leads && injection.lastsMicros().isPresent()) {
                 lasts = Math.min(lasts, injection.lastsMicros().getAsLong());
             }
-            boolean oneTick = isOneTick(forcing.fault());
-            messages.add(entry(
+            boolean oneTick = forcing.ownMicros() == 0;
+            int lastsMicros = oneTick || lasts == Long.MAX_VALUE ? 0 : (int) lasts;
+            int flags = (oneTick ? Entry.ONE_TICK : 0) | (leads && isAnchor ? Entry.STAGE : 0);
+            Trigger trigger = injection.trigger();
+            messages.add(RigFaults.entry(
                     index,
                     forcing,
                     leads ? NONE : leader,
-                    leads ? lastStage : NONE,
-                    oneTick || lasts == Long.MAX_VALUE ? 0 : (int) lasts,
-                    oneTick ? Entry.ONE_TICK : 0));
+                    leads ? layout.entryOf(trigger.after()) : NONE,
+                    lastsMicros,
+                    flags));
             if (leads) {
-                terms(index, TermRole.WHEN, Optional.of(injection.trigger().when()));
-                terms(index, TermRole.WHILE, injection.whileHolds());
-                terms(index, TermRole.UNTIL, injection.until());
+                timing(
+                        index,
+                        trigger.forMicros(),
+                        trigger.delayMicros(),
+                        forcing.gate(),
+                        trigger.occasion(),
+                        trigger.times());
+            } else {
+                timing(index, 0, 0, forcing.gate(), 1, 1);
+            }
+            messages.addAll(RigFaults.points(index, forcing.fault()));
+            if (leads) {
+                terms(index, TermRole.WHEN, trigger.when());
+                injection.whileHolds().ifPresent(condition -> terms(index, TermRole.WHILE, condition));
+                injection.until().ifPresent(condition -> terms(index, TermRole.UNTIL, condition));
             }
         }
     }
 
-    private static long ownMicros(Injection.Forcing forcing) {
-        return forcing.fault() instanceof Fault.Spike spike ? spike.forMicros().orElse(0) : Long.MAX_VALUE;
-    }
-
-    private static boolean isOneTick(Fault fault) {
-        return fault instanceof Fault.Spike spike && spike.forMicros().isEmpty();
-    }
-
-    private static Entry entry(
-            int index, Injection.Forcing forcing, int leader, int after, int lastsMicros, int flags) {
-        Fault fault = forcing.fault();
-        EntryKind kind = EntryKind.FREEZE;
-        int a = 0;
-        int b = 0;
-        if (fault instanceof Fault.StuckAt stuck) {
-            kind = EntryKind.STUCK_AT;
-            a = stuck.raw();
-        } else if (fault instanceof Fault.Offset offset) {
-            kind = EntryKind.OFFSET;
-            a = offset.raw();
-            b = RampRate.of(offset.raw(), offset.overMicros())
-                    .orElseThrow(() -> new IllegalStateException("a ramp that check refuses"));
-        } else if (fault instanceof Fault.Spike spike) {
-            kind = EntryKind.SPIKE;
-            a = spike.raw();
+    /** A timing, where it says anything that an entry without one does not. */
+    private void timing(
+            int entry, long forMicros, long delayMicros, Optional<Injection.Gate> gate, int occasion, int times) {
+        boolean usual = forMicros == 0 && delayMicros == 0 && gate.isEmpty() && occasion == 1 && times == 1;
+        if (!usual) {
+            messages.add(new Timing(
+                    entry,
+                    (int) forMicros,
+                    (int) delayMicros,
+                    gate.map(Injection.Gate::onMicros).orElse(0L).intValue(),
+                    gate.map(Injection.Gate::offMicros).orElse(0L).intValue(),
+                    occasion,
+                    times));
         }
-        return new Entry(index, kind.code(), forcing.channel().index(), a, b, leader, after, lastsMicros, flags);
     }
 
-    private void terms(int entry, TermRole role, Optional<Condition> condition) {
-        condition.ifPresent(present -> present.terms().forEach(term -> messages.add(term(entry, role, term))));
-    }
-
-    private static Term term(int entry, TermRole role, Condition.Term term) {
-        if (term instanceof Condition.Answers answers) {
-            int number = answers.failSafe().number();
-            return new Term(entry, role.code(), NONE, 0, Comparison.ANSWERED.code(), number, 0);
-        }
-        Condition.Compares compares = (Condition.Compares) term;
-        return new Term(
-                entry,
-                role.code(),
-                compares.channel().index(),
-                compares.source() == Source.TOLD ? 1 : 0,
-                comparison(compares.relation()).code(),
-                compares.raw(),
-                0);
-    }
-
-    private static Comparison comparison(Condition.Relation relation) {
-        return switch (relation) {
-            case AT_LEAST -> Comparison.AT_LEAST;
-            case ABOVE -> Comparison.ABOVE;
-            case AT_MOST -> Comparison.AT_MOST;
-            case BELOW -> Comparison.BELOW;
-            case IS -> Comparison.IS;
-            case IS_NOT -> Comparison.IS_NOT;
-        };
+    private void terms(int entry, TermRole role, Condition condition) {
+        condition.terms().forEach(term -> messages.add(RigTerms.of(entry, role, term)));
     }
 }

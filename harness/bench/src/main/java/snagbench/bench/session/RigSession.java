@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.OptionalLong;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -70,6 +71,7 @@ public final class RigSession implements AutoCloseable {
     private boolean leaseRanOut;
     private @Nullable Answer renewalRefused;
     private long renewMicros;
+    private long armedMicros;
 
     private RigSession(Link link, SessionSettings settings) {
         this.settings = settings;
@@ -88,7 +90,7 @@ public final class RigSession implements AutoCloseable {
     public static RigSession open(Link link, SessionSettings settings, Optional<RigDescription> known)
             throws SessionException {
         for (int starts = 1; ; starts++) {
-            RigSession session = new RigSession(link, settings);
+            RigSession session = new RigSession(link, settings.again(starts));
             try {
                 session.greet();
                 session.describe(known);
@@ -338,6 +340,8 @@ public final class RigSession implements AutoCloseable {
         for (RequestBody message : program.messages()) {
             call("take a part of the script \"" + script.name() + "\"", message);
         }
+        // The rig is armed no earlier than it is asked: so the host can tell by when a restart had been.
+        armedMicros = nowMicros();
         Answer armed = call(
                 "be armed",
                 new Arm(program.entries(), program.digest(), guardCount, guardDigest, seed),
@@ -348,6 +352,16 @@ public final class RigSession implements AutoCloseable {
             throw new IllegalStateException("armed at tick " + armed.tick + " without a recorder");
         }
         return to;
+    }
+
+    /**
+     * From now on what the rig reports goes to the part behind the restart of an earlier session's trace. That wants no lease,
+     * and nothing moves by it.
+     *
+     * @param before has noted the restart
+     */
+    public void recordAfterRestart(TraceRecorder before) {
+        recorder = before.afterRestart(watched);
     }
 
     /** From now on nothing goes to the recorder any more. */
@@ -362,8 +376,8 @@ public final class RigSession implements AutoCloseable {
      * @throws SessionException if that is not confirmed in time: the lease will do it then
      */
     public boolean letGo() throws SessionException {
-        finishOutstanding();
         leased = false;
+        finishOutstanding();
         // It is answered once the stop has run; the time for that is bounded here, and not by the number of tries.
         exchange.ask(new LetGo(), (int) (settings.stopMicros() / settings.answerMicros()) + 1);
         answer = null;
@@ -438,9 +452,9 @@ public final class RigSession implements AutoCloseable {
             answer = null;
             leaseRanOut = false;
             askForLease();
-            leased = true;
             finishOutstanding();
             refuseUnlessDone("give a lease", answer);
+            leased = true;
         }
     }
 
@@ -488,7 +502,7 @@ public final class RigSession implements AutoCloseable {
         }
     }
 
-    private void take(Reply reply) {
+    private void take(Reply reply) throws SessionException {
         if (reply instanceof Record part) {
             recorded(part);
         } else if (reply instanceof Event event) {
@@ -537,8 +551,10 @@ public final class RigSession implements AutoCloseable {
         if (told.done()) {
             onDone.accept(told);
         } else if (told.code == Refusal.OTHER_BOOT.code()) {
-            // Its greeting was lost, or nobody had the port open then.
-            restarted(ResetCause.UNKNOWN);
+            // Its greeting was lost, or nobody had the port open then; where it came, it told more.
+            if (restart == null) {
+                restarted(ResetCause.UNKNOWN);
+            }
         } else if (renewal) {
             renewalRefused = told;
         }
@@ -562,12 +578,12 @@ public final class RigSession implements AutoCloseable {
         if (restart == null || restart == ResetCause.UNKNOWN) {
             restart = cause;
         }
-        leased = false;
         exchange.giveUpOutstanding();
         TraceRecorder to = recorder;
         if (to != null) {
-            to.restarted(cause);
+            to.restarted(cause, leased ? OptionalLong.of(nowMicros() - armedMicros) : OptionalLong.empty());
         }
+        leased = false;
     }
 
     /**
@@ -605,7 +621,8 @@ public final class RigSession implements AutoCloseable {
     private SessionException refused(String what, Answer told) {
         // A rig whose lease has run out drops what was loaded: whatever it then says of a request hangs on that.
         String why = leaseRanOut
-                ? "its lease of " + settings.leaseMillis() + " ms ran out before that, so it has stopped, latched and dropped"
+                ? "its lease of " + settings.leaseMillis()
+                        + " ms ran out before that, so it has stopped, latched and dropped"
                         + " what was loaded; this computer was kept from renewing it, or the line is too slow"
                 : Refusals.words(told);
         return new SessionException(SessionException.Reason.REFUSED, "the rig would not " + what + ": " + why);

@@ -23,8 +23,8 @@ public record SessionSettings(
         long greetingMicros,
         long busyMicros,
         BooleanSupplier cancelled) {
-    /** How long an answer usually takes at most, in microseconds. */
-    public static final long USUAL_ANSWER_MICROS = 250_000;
+    /** How long a rig may be silent, usually, in microseconds, while it is asked again and again. */
+    public static final long USUAL_SILENCE_MICROS = 2_000_000;
 
     /**
      * How long a board may take that restarts when its port is opened, in microseconds: its boot loader waits for a new
@@ -32,8 +32,18 @@ public record SessionSettings(
      */
     public static final long BOARD_GREETING_MICROS = 6_000_000;
 
-    /** How often is asked, usually. */
-    public static final int USUAL_TRIES = 8;
+    private static final int FAR_APART_BITS = 29;
+
+    /** No answer is waited for longer than this, in microseconds, before asking again. */
+    private static final long LONGEST_ANSWER_MICROS = 250_000;
+
+    /**
+     * So often at least is asked within a lease: a lease is not to run out because a request or two were lost, neither that
+     * for the lease itself nor another one, behind which it has to wait.
+     */
+    private static final int TRIES_PER_LEASE = 10;
+
+    private static final long MICROS_PER_MILLI = 1000;
 
     /** How long a safe stop may take, usually, in microseconds. */
     public static final long USUAL_STOP_MICROS = 10_000_000;
@@ -47,15 +57,10 @@ public record SessionSettings(
      * @return settings
      */
     public static SessionSettings usual(int nonce, int leaseMillis, BooleanSupplier cancelled) {
+        long answer = Math.max(1, Math.min(LONGEST_ANSWER_MICROS, leaseMillis * MICROS_PER_MILLI / TRIES_PER_LEASE));
+        int tries = (int) ((USUAL_SILENCE_MICROS + answer - 1) / answer);
         return new SessionSettings(
-                nonce,
-                leaseMillis,
-                USUAL_ANSWER_MICROS,
-                USUAL_TRIES,
-                USUAL_STOP_MICROS,
-                USUAL_ANSWER_MICROS * USUAL_TRIES,
-                0,
-                cancelled);
+                nonce, leaseMillis, answer, tries, USUAL_STOP_MICROS, USUAL_SILENCE_MICROS, 0, cancelled);
     }
 
     /**
@@ -67,5 +72,12 @@ public record SessionSettings(
      */
     public SessionSettings withGreeting(long micros, long busy) {
         return new SessionSettings(nonce, leaseMillis, answerMicros, tries, stopMicros, micros, busy, cancelled);
+    }
+
+    /** The same under another name, for a session that has to begin anew; numbers given out in order do not come up there. */
+    SessionSettings again(int starts) {
+        int another = nonce + ((starts - 1) << FAR_APART_BITS);
+        return new SessionSettings(
+                another, leaseMillis, answerMicros, tries, stopMicros, greetingMicros, busyMicros, cancelled);
     }
 }

@@ -25,6 +25,8 @@ public final class Trace {
     private final List<int[]> missingEvents;
     private final int greatestEvent;
     private final @Nullable Restart restart;
+    private final @Nullable Trace afterRestart;
+    private final boolean programHidden;
     private @Nullable List<Gap> gaps;
     private @Nullable List<Gap> eventGaps;
 
@@ -36,7 +38,8 @@ public final class Trace {
             Columns columns,
             int rows,
             EventLog events,
-            @Nullable Restart restart) {
+            @Nullable Restart restart,
+            @Nullable Trace afterRestart) {
         this.rig = rig;
         this.periodTicks = periodTicks;
         this.watched = watched;
@@ -47,35 +50,126 @@ public final class Trace {
         this.missingEvents = events.missing();
         this.greatestEvent = events.greatest();
         this.restart = restart;
+        this.afterRestart = afterRestart;
+        this.programHidden = false;
     }
 
-    private Trace(Trace whole, int rows) {
+    private Trace(Trace whole, int rows, @Nullable Trace afterRestart) {
         int lastTick = rows == 0 ? -1 : whole.tick(rows - 1);
+        boolean isWhole = rows == whole.rows;
         this.rig = whole.rig;
         this.periodTicks = whole.periodTicks;
         this.watched = whole.watched;
         this.places = whole.places;
         this.columns = whole.columns;
         this.rows = rows;
-        this.events =
-                whole.events.stream().filter(one -> one.tick() <= lastTick).toList();
+        this.events = isWhole
+                ? whole.events
+                : whole.events.stream().filter(one -> one.tick() <= lastTick).toList();
         this.missingEvents = whole.missingEvents;
         this.greatestEvent = whole.greatestEvent;
-        this.restart = rows == whole.rows ? whole.restart : null;
+        this.restart = isWhole ? whole.restart : null;
+        this.afterRestart = isWhole ? afterRestart : null;
+        this.programHidden = whole.programHidden;
+    }
+
+    /** The same trace of a rig that describes itself otherwise. */
+    private Trace(
+            Trace whole,
+            RigDescription rig,
+            int[] watched,
+            int[] places,
+            List<Happening> events,
+            boolean programHidden) {
+        this.rig = rig;
+        this.periodTicks = whole.periodTicks;
+        this.watched = watched;
+        this.places = places;
+        this.columns = whole.columns;
+        this.rows = whole.rows;
+        this.events = events;
+        this.missingEvents = whole.missingEvents;
+        this.greatestEvent = whole.greatestEvent;
+        this.restart = whole.restart;
+        Trace part = whole.afterRestart;
+        this.afterRestart = part == null ? null : part.under(rig);
+        this.programHidden = programHidden;
     }
 
     /**
-     * The same trace up to a time, so that what was seen because somebody listened longer does not count.
+     * The same trace up to a time, so that what was seen because somebody listened longer does not count. What is behind a
+     * restart is not cut.
      *
      * @param micros the last record is the first at or behind this time, in microseconds since arming
      * @return this trace where it does not reach so far
      */
     public Trace upTo(long micros) {
+        int count = rowsUpTo(micros);
+        return count >= rows ? this : new Trace(this, count, null);
+    }
+
+    /**
+     * The same trace, its part behind a restart up to a time.
+     *
+     * @param micros the last record of that part is the first at or behind this time, in microseconds on its own clock
+     * @return this trace where that part does not reach so far, or is not there
+     */
+    public Trace upToAfterRestart(long micros) {
+        Trace part = afterRestart;
+        if (part == null) {
+            return this;
+        }
+        Trace cut = part.upTo(micros);
+        return cut == part ? this : new Trace(this, rows, cut);
+    }
+
+    private int rowsUpTo(long micros) {
         int row = 0;
         while (row < rows && columns.micros[row] < micros) {
             row++;
         }
-        return row + 1 >= rows ? this : new Trace(this, row + 1);
+        return row + 1;
+    }
+
+    /**
+     * This trace as one of a rig that describes itself otherwise: channels and fail-safes go by their names. A channel that
+     * is not the same in both, or was not there, counts as one that was not recorded.
+     *
+     * @param other the other description
+     * @return this trace where the description is the same
+     */
+    public Trace under(RigDescription other) {
+        return rig.channels().equals(other.channels()) && rig.failSafes().equals(other.failSafes())
+                ? this
+                : Renaming.between(rig, other).of(this);
+    }
+
+    /** With the channels by their new indices, and events that speak of them. */
+    Trace renamed(RigDescription other, int[] newIndices, List<Happening> renamedEvents) {
+        int[] newPlaces = new int[other.channels().size()];
+        Arrays.fill(newPlaces, -1);
+        int[] kept = Arrays.stream(watched).filter(channel -> newIndices[channel] >= 0).toArray();
+        for (int channel : kept) {
+            newPlaces[newIndices[channel]] = places[channel];
+        }
+        int[] newWatched = Arrays.stream(kept).map(channel -> newIndices[channel]).toArray();
+        return new Trace(this, other, newWatched, newPlaces, renamedEvents, programHidden);
+    }
+
+    /**
+     * The same trace without anything of the program that was armed: no entry is active, none begins or ends, no stage is
+     * done. For scripts that were not the one that was armed, since entries go by numbers.
+     *
+     * @return a trace that knows of no entries
+     */
+    public Trace withoutProgram() {
+        List<Happening> others = events.stream()
+                .filter(one -> switch (one.kind()) {
+                    case ENTRY_ON, ENTRY_OFF, STAGE_DONE, STAGE_TIMED_OUT -> false;
+                    default -> true;
+                })
+                .toList();
+        return new Trace(this, rig, watched, places, others, true);
     }
 
     /**
@@ -143,7 +237,7 @@ public final class Trace {
      * @return bit n for entry n
      */
     public int active(int row) {
-        return columns.active[row];
+        return programHidden ? 0 : columns.active[row];
     }
 
     /**
@@ -318,6 +412,11 @@ public final class Trace {
         return true;
     }
 
+    /** The greatest number of an event that was seen. */
+    int greatestEvent() {
+        return greatestEvent;
+    }
+
     /** Of a row of several ticks. */
     int shortestLoopMicros(int row) {
         return columns.shortestLoops[row];
@@ -412,12 +511,22 @@ public final class Trace {
     }
 
     /**
-     * The controller's restart, where there was one: nothing is recorded behind it.
+     * The controller's restart, where there was one. Its clock began anew: what was seen behind it is a part of its own.
      *
      * @return the restart
      */
     public Optional<Restart> restart() {
         return Optional.ofNullable(restart);
+    }
+
+    /**
+     * What was seen behind the controller's restart, where somebody went on listening. Its ticks and its clock are those of
+     * the new boot, both from 0 on; its events are numbered from the boot on.
+     *
+     * @return the part behind the restart
+     */
+    public Optional<Trace> afterRestart() {
+        return Optional.ofNullable(afterRestart);
     }
 
     /**

@@ -1,6 +1,7 @@
 package snagbench.bench.trace;
 
 import java.util.Arrays;
+import java.util.OptionalLong;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.script.RigDescription;
 import snagbench.wire.Event;
@@ -27,6 +28,7 @@ public final class TraceRecorder {
     private int lastWireMicros;
     private long lastMicros;
     private @Nullable Restart restart;
+    private @Nullable TraceRecorder after;
 
     /**
      * Begins an empty trace.
@@ -135,10 +137,35 @@ public final class TraceRecorder {
      * @param cause as the controller tells it
      */
     public void restarted(ResetCause cause) {
+        restarted(cause, OptionalLong.empty());
+    }
+
+    /**
+     * Notes that the controller started anew.
+     *
+     * @param cause as the controller tells it
+     * @param noLaterMicros it was no later than this, by the host's clock, in microseconds since arming
+     */
+    public void restarted(ResetCause cause, OptionalLong noLaterMicros) {
         closeRow();
         if (restart == null) {
-            restart = new Restart(cause, newestTick);
+            restart = new Restart(cause, newestTick, noLaterMicros);
         }
+    }
+
+    /**
+     * Begins the part behind the controller's restart. Its ticks, times and events count from the new boot.
+     *
+     * @param watchedChannels indices of the recorded channels, in the order in which records carry them
+     * @return takes what the rig reports from now on
+     * @throws IllegalStateException if no restart was noted, or such a part was begun before
+     */
+    public TraceRecorder afterRestart(int[] watchedChannels) {
+        if (restart == null || after != null) {
+            throw new IllegalStateException(restart == null ? "no restart was noted" : "begun already");
+        }
+        after = new TraceRecorder(rig, periodTicks, watchedChannels, 0, 0, 0);
+        return after;
     }
 
     /**
@@ -147,7 +174,30 @@ public final class TraceRecorder {
      * @return a view that does not change when more comes
      */
     public Trace trace() {
-        return new Trace(rig, periodTicks, watched, places, columns, rows, events, restart);
+        TraceRecorder part = after;
+        return new Trace(
+                rig,
+                periodTicks,
+                watched,
+                places,
+                columns,
+                rows,
+                events,
+                restart,
+                part == null ? null : part.trace());
+    }
+
+    RigDescription rig() {
+        return rig;
+    }
+
+    int periodTicks() {
+        return periodTicks;
+    }
+
+    /** How many channels are recorded. */
+    int width() {
+        return watched.length;
     }
 
     private static int[] placesByChannel(RigDescription rig, int[] watched) {

@@ -20,6 +20,9 @@ final class BenchProcess implements AutoCloseable {
     /** Far longer than any run here takes, so that a busy machine fails no test. */
     private static final int LONGEST_SECONDS = 180;
 
+    /** As the launcher does. */
+    private static final int WARNS_OF_NATIVE_ACCESS = 22;
+
     private final Process process;
     private final Path out;
     private final Path err;
@@ -47,9 +50,12 @@ final class BenchProcess implements AutoCloseable {
         List<String> command = new ArrayList<>();
         if (System.getProperty("os.name", "").toLowerCase(Locale.ROOT).contains("linux")) {
             // Whoever runs the tests in the background may have Ctrl-C ignored, which would be inherited.
-            command.addAll(List.of("env", "--default-signal=INT"));
+            command.addAll(List.of("env", "--default-signal=INT,HUP"));
         }
         command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+        if (Runtime.version().feature() >= WARNS_OF_NATIVE_ACCESS) {
+            command.add("--enable-native-access=ALL-UNNAMED");
+        }
         command.addAll(List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Dfile.encoding=UTF-8", "-cp"));
         List<String> path =
                 new ArrayList<>(classPath.stream().map(Path::toString).toList());
@@ -86,8 +92,16 @@ final class BenchProcess implements AutoCloseable {
         return Files.readString(file, StandardCharsets.UTF_8);
     }
 
+    String outSoFar() throws IOException {
+        return text(out);
+    }
+
     boolean isAlive() {
         return process.isAlive();
+    }
+
+    long pid() {
+        return process.pid();
     }
 
     /** As Ctrl-C, {@code kill} or {@code kill -9} do. */

@@ -151,9 +151,20 @@ class GapTests {
     void anAnswerThatMayHaveComeTooEarlyIsNoPass() {
         Scripts script = new Scripts().answeredBy("sees it", FS_02, within(80, 250), INJECTION);
 
+        // The second report says by its count that the lost event of tick 50 was the first.
+        assertEquals(
+                Verdict.FAIL,
+                judge(script, blocked().answered(50, 2).answered(60, 2).loseEvent(2))
+                        .verdict());
         assertEquals(
                 Verdict.INCONCLUSIVE,
-                judge(script, blocked().answered(50, 2).answered(60, 2).loseEvent(2))
+                judge(
+                                script,
+                                blocked()
+                                        .answered(50, 2)
+                                        .answered(60, 2)
+                                        .loseEvent(2)
+                                        .loseTicks(50, 58))
                         .verdict());
         // A lost event that cannot have been this fail-safe's report, since the seen one is its first.
         assertEquals(

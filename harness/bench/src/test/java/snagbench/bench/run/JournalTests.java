@@ -22,6 +22,7 @@ import snagbench.bench.judge.Fact;
 import snagbench.bench.judge.Finding;
 import snagbench.bench.judge.InjectionFacts;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.judge.ValueMargin;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.script.Place;
 import snagbench.wire.EntryEnd;
@@ -56,7 +57,8 @@ class JournalTests {
                 List.of(new Fact("expected", "FS-02 answers\nwithin 250 ms"), new Fact("but was", "ü\u2028\u0001")),
                 OptionalLong.of(31),
                 OptionalLong.empty(),
-                OptionalLong.of(-62_000));
+                OptionalLong.of(-62_000),
+                Optional.of(new ValueMargin("battery.voltage", -58, 1, -2, "V")));
         InjectionFacts injection = new InjectionFacts(
                 "blocked",
                 OptionalLong.of(4),
@@ -64,7 +66,8 @@ class JournalTests {
                 OptionalLong.empty(),
                 OptionalLong.empty(),
                 Optional.of(EntryEnd.WHILE),
-                true);
+                true,
+                3);
         Judgement judgement = new Judgement(
                 verdict,
                 List.of(finding),
@@ -86,7 +89,8 @@ class JournalTests {
                 3_000_000_000L,
                 new ScriptResult.LoopTimes(5100, 5200),
                 9,
-                Optional.of("0.trace"));
+                Optional.of("0.trace"),
+                Optional.empty());
     }
 
     private Path file() {

@@ -7,27 +7,43 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.BooleanSupplier;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 import snagbench.bench.link.Link;
 import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.RigFile;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.Shuttle;
 
 /** Runs scripts on the virtual shuttle as the command line does, and keeps the journal's lines. */
 final class Runs {
     private static final long RUN_TIME_MICROS = 30_000_000;
+    private static final RigFile FILE = Shuttle.file();
+    private static final RigDescription DESCRIPTION = Shuttle.description();
     private static final Instant STARTED = Instant.parse("2026-03-01T22:15:00Z");
+
+    /** Journals are forced to the disk line by line; thousands of them are quicker kept in memory, where there is such a folder. */
+    private static final Path MEMORY = Path.of("/dev/shm");
 
     private final String build;
     private final List<PlannedRun> planned = new ArrayList<>();
     private UnaryOperator<Link> line = link -> link;
     private BooleanSupplier cancelled = () -> false;
+    private RunTerms terms = RunTerms.none();
+    private RigFile rig = Shuttle.file();
+    private RigDescription stored = Shuttle.description();
+    private RigConnector connector;
     private List<String> lines = List.of();
+    private final Map<String, byte[]> traces = new TreeMap<>();
 
     private Runs(String build) {
         this.build = build;
+        this.connector = () -> line.apply(Shuttle.link(build));
     }
 
     static Runs on(String build) {
@@ -47,6 +63,30 @@ final class Runs {
         return this;
     }
 
+    /** With another way to the rig. */
+    Runs by(RigConnector way) {
+        connector = way;
+        return this;
+    }
+
+    /** With what the user allows and demands. */
+    Runs on(RunTerms wanted) {
+        terms = wanted;
+        return this;
+    }
+
+    /** With another stored description. */
+    Runs knowing(RigDescription description) {
+        stored = description;
+        return this;
+    }
+
+    /** With another rig's file. */
+    Runs with(RigFile file) {
+        rig = file;
+        return this;
+    }
+
     /** With a user who wants to stop. */
     Runs until(BooleanSupplier wanted) {
         cancelled = wanted;
@@ -58,33 +98,41 @@ final class Runs {
     }
 
     RunRecord run(RunListener listener) throws IOException, SessionException {
-        Path folder = Files.createTempDirectory("snagbench-test-");
+        Path folder = Files.isWritable(MEMORY)
+                ? Files.createTempDirectory(MEMORY, "snagbench-test-")
+                : Files.createTempDirectory("snagbench-test-");
         try {
-            RunPlan plan = new RunPlan(
-                    "a test",
-                    "a-test.plan.yaml",
-                    Shuttle.file(),
-                    Shuttle.description(),
-                    build,
-                    1,
-                    RUN_TIME_MICROS,
-                    planned);
+            RunPlan plan =
+                    new RunPlan("a test", "a-test.plan.yaml", rig, DESCRIPTION, build, 1, RUN_TIME_MICROS, planned);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
-                    plan,
-                    RunTerms.none(),
-                    () -> line.apply(Shuttle.link(build)),
-                    new RunFolder(folder),
-                    listener,
-                    cancelled,
-                    nonces::incrementAndGet);
+                    plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
             RunRecord run = runner.run(STARTED, "test");
             lines = Files.readAllLines(folder.resolve(Journal.FILE_NAME), StandardCharsets.UTF_8);
             return run;
         } finally {
+            takeTraces(folder.resolve(RunFolder.TRACES));
             Files.deleteIfExists(folder.resolve(Journal.FILE_NAME));
             Files.delete(folder);
         }
+    }
+
+    private void takeTraces(Path from) throws IOException {
+        if (!Files.isDirectory(from)) {
+            return;
+        }
+        try (Stream<Path> files = Files.list(from)) {
+            for (Path file : files.toList()) {
+                traces.put(RunFolder.TRACES + "/" + file.getFileName(), Files.readAllBytes(file));
+                Files.delete(file);
+            }
+        }
+        Files.delete(from);
+    }
+
+    /** The trace files of the run, by the names that the journal gives them. */
+    Map<String, byte[]> traces() {
+        return traces;
     }
 
     /** Of one script, alone. */

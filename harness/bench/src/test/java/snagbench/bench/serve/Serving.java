@@ -17,8 +17,8 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.LongSupplier;
 import snagbench.probe.VirtualRig;
 
-/** A served shuttle on a thread of its own, with its log kept. */
-final class Serving implements AutoCloseable {
+/** A served rig, the shuttle unless another is given, on a thread of its own, with its log kept. */
+public final class Serving implements AutoCloseable {
     private static final Duration LONGEST = Duration.ofSeconds(20);
 
     private final Queue<String> log = new ConcurrentLinkedQueue<>();
@@ -29,6 +29,7 @@ final class Serving implements AutoCloseable {
     private final ServedRig served;
 
     private Serving(
+            VirtualRig served,
             int baud,
             LineFaults faults,
             Optional<Path> link,
@@ -36,9 +37,8 @@ final class Serving implements AutoCloseable {
             LongSupplier nanos)
             throws IOException {
         RigLog rigLog = new RigLog(log::add);
-        VirtualRig shuttle = rigLog.around(Shuttle.create());
-        FaultyRig rig = new FaultyRig(shuttle, baud, faults, 1);
-        served = ServedRig.open(rig, link, disconnection, nanos, rigLog, port::set);
+        FaultyRig rig = new FaultyRig(rigLog.around(served), baud, faults, 1);
+        this.served = ServedRig.open(rig, link, disconnection, nanos, rigLog, port::set);
         Thread thread = new Thread(() -> run(rig), "served rig");
         thread.setDaemon(true);
         thread.start();
@@ -49,13 +49,28 @@ final class Serving implements AutoCloseable {
     }
 
     static Serving at(LongSupplier nanos) throws IOException {
-        return new Serving(0, LineFaults.NONE, Optional.empty(), Optional.empty(), nanos);
+        return new Serving(Shuttle.create(), 0, LineFaults.NONE, Optional.empty(), Optional.empty(), nanos);
     }
 
     static Serving with(
             int baud, LineFaults faults, Optional<Path> link, Optional<ServedRig.Disconnection> disconnection)
             throws IOException {
-        return new Serving(baud, faults, link, disconnection, System::nanoTime);
+        return new Serving(Shuttle.create(), baud, faults, link, disconnection, System::nanoTime);
+    }
+
+    /** Any rig, on a line that takes no time. */
+    public static Serving of(VirtualRig rig) throws IOException {
+        return new Serving(rig, 0, LineFaults.NONE, Optional.empty(), Optional.empty(), System::nanoTime);
+    }
+
+    /** Any rig, on a line of some speed. */
+    public static Serving of(VirtualRig rig, int baud) throws IOException {
+        return new Serving(rig, baud, LineFaults.NONE, Optional.empty(), Optional.empty(), System::nanoTime);
+    }
+
+    /** Any rig, on a port that is found under a link, also after its cable was out. */
+    public static Serving of(VirtualRig rig, Path link) throws IOException {
+        return new Serving(rig, 0, LineFaults.NONE, Optional.of(link), Optional.empty(), System::nanoTime);
     }
 
     private void run(FaultyRig rig) {
@@ -70,24 +85,24 @@ final class Serving implements AutoCloseable {
         ended.complete(null);
     }
 
-    Path port() {
+    public Path port() {
         return Objects.requireNonNull(port.get());
     }
 
-    ServedRig served() {
+    public ServedRig served() {
         return served;
     }
 
-    String log() {
+    public String log() {
         return String.join("\n", log);
     }
 
     /** The rig's own time, as of its last round. */
-    long rigMicros() {
+    public long rigMicros() {
         return rigMicros.get();
     }
 
-    void awaitLog(String text) {
+    public void awaitLog(String text) {
         await().atMost(LONGEST).pollInterval(Duration.ofMillis(5)).until(() -> log().contains(text));
     }
 

@@ -31,6 +31,8 @@ public final class Shuttle {
                 within: 2 s
             """;
 
+    private static final int PATIENT_MILLIS = 8000;
+
     private Shuttle() {}
 
     /** The provider, as the service loader gives it. */
@@ -67,6 +69,24 @@ public final class Shuttle {
     /** The committed rig.yaml. */
     public static RigFile file() {
         return RigFiles.readRig(rigYaml(), Optional.empty()).value().orElseThrow();
+    }
+
+    /** The committed rig.yaml with a lease that outlives any pause of a busy machine. */
+    public static RigFile patientFile() {
+        RigFile file = file();
+        return new RigFile(
+                file.place(),
+                file.name(),
+                file.virtual(),
+                file.line(),
+                PATIENT_MILLIS,
+                file.settlingMicros(),
+                file.ready(),
+                file.guards(),
+                file.wiring(),
+                file.snapshot(),
+                file.derived(),
+                file.compounds());
     }
 
     /** A committed script. */

@@ -8,15 +8,15 @@ import snagbench.bench.link.LinkException;
 import snagbench.bench.link.PassingLink;
 
 /** Keeps each frame that the harness sent over a line. */
-final class Tap implements PassingLink {
+public final class Tap implements PassingLink {
     private final Link line;
     private final List<byte[]> sent = new ArrayList<>();
 
-    Tap(Link line) {
+    public Tap(Link line) {
         this.line = line;
     }
 
-    List<byte[]> sent() {
+    public List<byte[]> sent() {
         return List.copyOf(sent);
     }
 

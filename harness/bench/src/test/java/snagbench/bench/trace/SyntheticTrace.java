@@ -69,6 +69,7 @@ public final class SyntheticTrace {
     private int channelsInPart = WATCHED.length;
     private int lostPartOf = -1;
     private int restartAfter = -1;
+    private int goesOn;
 
     /**
      * Starts a trace.
@@ -186,6 +187,12 @@ public final class SyntheticTrace {
         return this;
     }
 
+    /** Ticks of the new boot that are heard of: every channel reads 5 in them, and fail-safe 1 answers in tick 7. */
+    public SyntheticTrace goesOn(int ticksOfNewBoot) {
+        goesOn = ticksOfNewBoot;
+        return this;
+    }
+
     /** Plays everything into a recorder, events before the record of their tick, as the probe sends them. */
     public Trace trace() {
         return recorder().trace();
@@ -211,7 +218,28 @@ public final class SyntheticTrace {
         if (restartAfter >= 0) {
             recorder.restarted(ResetCause.BROWN_OUT);
         }
+        if (goesOn > 0) {
+            playNewBoot(recorder.afterRestart(WATCHED));
+        }
         return recorder;
+    }
+
+    private void playNewBoot(TraceRecorder part) {
+        int[] values = new int[WATCHED.length];
+        Arrays.fill(values, 5);
+        for (int tick = 3; tick < 3 + goesOn; tick++) {
+            if (tick == 7) {
+                part.event(new Event(1, tick, tick * LOOP_MICROS, EventKind.ANSWERED.code(), 1, 1));
+            }
+            Record.Builder record = new Record.Builder()
+                    .tick(tick, tick * LOOP_MICROS)
+                    .state(0, 0, tick >= 7 ? 1 : 0, 0)
+                    .values(0, values, values, 0, 0, 0);
+            if (periodTicks > 1) {
+                record.period(periodTicks, 1, 1, new int[][] {values, values}, new int[][] {values, values});
+            }
+            part.record(record.build());
+        }
     }
 
     private Event event(int number, int[] one) {
@@ -323,6 +351,9 @@ public final class SyntheticTrace {
             }
             text.append(trace.active(row)).append(trace.flags(row)).append(Arrays.toString(values));
         }
-        return text.append(trace.events()).append(trace.restart()).toString();
+        return text.append(trace.events())
+                .append(trace.restart())
+                .append(trace.afterRestart().map(SyntheticTrace::seen))
+                .toString();
     }
 }

@@ -12,6 +12,10 @@ import snagbench.virtualrig.controller.VirtualController;
 /** Provides the seedling shuttle: a loop of 5 ms that runs free, and a controller that restarts below 7 V. */
 public final class SeedlingShuttle implements VirtualRigProvider {
     private static final LoopTime LOOP_TIME = new LoopTime(5000, 200);
+
+    /** Two of its longest frames; demo data. */
+    private static final int TRANSMIT_BUFFER = 512;
+
     private static final BrownOut BROWN_OUT = new BrownOut(7.0, 7.5, 50_000);
 
     /** For {@link java.util.ServiceLoader}. */
@@ -30,6 +34,11 @@ public final class SeedlingShuttle implements VirtualRigProvider {
     @Override
     public VirtualRig create(String build) {
         return create(build, LineRate.UNLIMITED);
+    }
+
+    @Override
+    public VirtualRig create(String build, int baud) {
+        return create(build, LineRate.serial(baud, TRANSMIT_BUFFER));
     }
 
     /**

@@ -35,7 +35,7 @@ final class ChannelValues {
         if (!channel.valueNames().isEmpty()) {
             return numberOfName(part, channel, quantity.get());
         }
-        return onGrid(part, channel, quantity.get(), rounding);
+        return onGrid(part, channel, gridOf(channel), quantity.get(), rounding);
     }
 
     /** A figure that is added to a channel's reading. */
@@ -47,7 +47,66 @@ final class ChannelValues {
                     "take stuck-at: " + String.join(", ", channel.valueNames()));
         }
         Optional<Quantity> quantity = Quantity.parse(part.text());
-        return quantity.isEmpty() ? notAValue(part, channel) : onGrid(part, channel, quantity.get(), Rounding.NONE);
+        return quantity.isEmpty()
+                ? notAValue(part, channel)
+                : onGrid(part, channel, differences(channel), quantity.get(), Rounding.NONE);
+    }
+
+    /** How far apart two readings of a channel are, from 0. */
+    OptionalInt size(Part part, ChannelDescription channel, Rounding rounding) {
+        if (!channel.valueNames().isEmpty()) {
+            return wrong(
+                    part,
+                    "the values of " + channel.name() + " have names, and no distance",
+                    "take \"is NAME\" or \"is not NAME\"");
+        }
+        Optional<Quantity> quantity = Quantity.parse(part.text());
+        if (quantity.isEmpty()) {
+            return notAValue(part, channel);
+        }
+        OptionalInt raw = onGrid(part, channel, differences(channel), quantity.get(), rounding);
+        return raw.isPresent() && raw.getAsInt() < 0
+                ? wrong(part, "a size below 0: " + part.text(), "it counts both ways: write it without the sign")
+                : raw;
+    }
+
+    private static Grid differences(ChannelDescription channel) {
+        return gridOf(channel).differences();
+    }
+
+    /** A figure in the steps of a channel whose values have no names, not rounded to whole ones. */
+    Optional<BigDecimal> inSteps(Part part, ChannelDescription channel, String fault) {
+        if (!channel.valueNames().isEmpty()) {
+            wrong(
+                    part,
+                    fault + " cannot work on " + channel.name() + ", whose values have names",
+                    "take stuck-at: " + String.join(", ", channel.valueNames()));
+            return Optional.empty();
+        }
+        Optional<Quantity> quantity = Quantity.parse(part.text());
+        if (quantity.isEmpty()) {
+            notAValue(part, channel);
+            return Optional.empty();
+        }
+        return fits(part, channel, quantity.get())
+                ? Optional.of(differences(channel).inSteps(quantity.get()))
+                : Optional.empty();
+    }
+
+    private boolean fits(Part part, ChannelDescription channel, Quantity quantity) {
+        if (quantity.unit().isEmpty() && !channel.unit().isEmpty()) {
+            wrong(
+                    part,
+                    part.text() + " has no unit",
+                    channel.name() + " is in " + channel.unit() + ": write \"" + part.text() + " " + channel.unit()
+                            + "\" if that is what you mean");
+            return false;
+        }
+        if (!gridOf(channel).takes(quantity.unit())) {
+            wrongUnit(part, channel, quantity);
+            return false;
+        }
+        return true;
     }
 
     private OptionalInt numberOfName(Part part, ChannelDescription channel, Quantity quantity) {
@@ -90,17 +149,9 @@ final class ChannelValues {
                 truth && channel.unit().isEmpty() ? "write 1 or 0" : wanted);
     }
 
-    private OptionalInt onGrid(Part part, ChannelDescription channel, Quantity quantity, Rounding rounding) {
-        Grid grid = gridOf(channel);
-        if (quantity.unit().isEmpty() && !channel.unit().isEmpty()) {
-            return wrong(
-                    part,
-                    part.text() + " has no unit",
-                    channel.name() + " is in " + channel.unit() + ": write \"" + part.text() + " " + channel.unit()
-                            + "\" if that is what you mean");
-        }
-        if (!grid.takes(quantity.unit())) {
-            return wrongUnit(part, channel, quantity);
+    private OptionalInt onGrid(Part part, ChannelDescription channel, Grid grid, Quantity quantity, Rounding rounding) {
+        if (!fits(part, channel, quantity)) {
+            return OptionalInt.empty();
         }
         BigInteger below = grid.floor(quantity);
         BigInteger above = grid.ceiling(quantity);

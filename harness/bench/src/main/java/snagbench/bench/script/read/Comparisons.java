@@ -1,20 +1,26 @@
 package snagbench.bench.script.read;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import snagbench.bench.script.Anchor;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Condition;
 import snagbench.bench.script.Condition.Relation;
+import snagbench.bench.script.Place;
 import snagbench.bench.script.Source;
 import snagbench.bench.script.yaml.Shown;
 import snagbench.bench.script.yaml.YamlMapping;
 import snagbench.bench.script.yaml.YamlScalar;
 
-/** Reads comparisons: "above 7 V", "at least 180 mm", "is not READY", "at most 5 %", "READY". */
+/**
+ * Reads comparisons: "above 7 V", "at least 180 mm", "is not READY", "at most 5 %", "READY", and the wider ones: "rises to 180
+ * mm", "moves more than 2 mm in 10 ticks", "agrees within 2 mm", "at least at-injection + 10 mm".
+ */
 final class Comparisons {
     private static final Map<String, Relation> SIGNS = Map.of(
             ">=", Relation.AT_LEAST,
@@ -27,6 +33,12 @@ final class Comparisons {
 
     private static final Pattern WORDS = Pattern.compile(
             "(at\\s+least|above|at\\s+most|below|is\\s+not|is)\\s+(.*)|(>=|<=|!=|==|>|<|=)\\s*(.*)", Pattern.DOTALL);
+    private static final Pattern CROSSES = Pattern.compile("(rises|falls)\\s+to\\s+(.*)", Pattern.DOTALL);
+    private static final Pattern MOVES =
+            Pattern.compile("moves\\s+(more|less)\\s+than\\s+(.*?)\\s+in\\s+(.*)", Pattern.DOTALL);
+    private static final Pattern AGREES = Pattern.compile("agrees\\s+within\\s+(.*)", Pattern.DOTALL);
+    private static final Pattern AT_INJECTION =
+            Pattern.compile("at-injection(?:\\s*\\(\\s*(.*?)\\s*\\))?\\s*(?:([+-])\\s*(.*))?", Pattern.DOTALL);
     // What people write in place of the right words.
     private static final Pattern SLIPS = Pattern.compile(
             "(?i)(over|more\\s+than|greater\\s+than|higher\\s+than|under|less\\s+than|lower\\s+than|min|minimum"
@@ -36,36 +48,194 @@ final class Comparisons {
     private final Findings findings;
     private final Values values;
     private final ChannelValues channelValues;
+    private final Ticks ticks;
+    private final Anchors anchors;
 
-    Comparisons(Findings findings) {
+    Comparisons(Findings findings, Times times, Anchors anchors) {
         this.findings = findings;
         this.values = new Values(findings);
         this.channelValues = new ChannelValues(findings);
+        this.ticks = new Ticks(findings, times);
+        this.anchors = anchors;
     }
 
-    Optional<Condition.Term> read(YamlMapping.Entry entry, ChannelDescription channel, Source source) {
+    /** The terms of a comparison: one, or two for a range. None if it could not be read, which has been reported. */
+    List<Condition.Term> read(YamlMapping.Entry entry, ChannelDescription channel, Source source, Use use) {
         if (isFoldedNothing(entry)) {
-            return Optional.empty();
+            return List.of();
         }
         Optional<Part> text = values.line(entry.value(), "a comparison for " + channel.name());
         if (text.isEmpty()) {
-            return Optional.empty();
+            return List.of();
         }
-        Matcher matcher = WORDS.matcher(text.get().text());
+        Place place = findings.place(entry.at());
+        Optional<Span> range = Span.of(text.get());
+        return range.isPresent()
+                ? range(place, channel, source, text.get(), range.get())
+                : term(place, channel, source, text.get(), use).stream().toList();
+    }
+
+    /** "100 mm .. 200 mm", both ends belonging to it. */
+    private List<Condition.Term> range(Place place, ChannelDescription channel, Source source, Part text, Span range) {
+        if (hasNoOrder(text, channel)) {
+            return List.of();
+        }
+        OptionalInt least = channelValues.raw(range.from(), channel, Rounding.UP);
+        OptionalInt most = channelValues.raw(range.to(), channel, Rounding.DOWN);
+        if (least.isEmpty() || most.isEmpty()) {
+            return List.of();
+        }
+        if (least.getAsInt() > most.getAsInt()) {
+            findings.error(
+                    text.at(), "the range " + Shown.quoted(text.text()) + " is empty", "write the lower end first");
+            return List.of();
+        }
+        return List.of(
+                new Condition.Compares(place, channel, source, Relation.AT_LEAST, least.getAsInt()),
+                new Condition.Compares(place, channel, source, Relation.AT_MOST, most.getAsInt()));
+    }
+
+    private Optional<Condition.Term> term(Place place, ChannelDescription channel, Source source, Part text, Use use) {
+        Matcher crosses = CROSSES.matcher(text.text());
+        if (crosses.matches()) {
+            return crosses(place, channel, source, text, crosses, use);
+        }
+        Matcher moves = MOVES.matcher(text.text());
+        if (moves.matches()) {
+            return moves(place, channel, source, text, moves);
+        }
+        Matcher agrees = AGREES.matcher(text.text());
+        if (agrees.matches()) {
+            return agrees(place, channel, text.from(agrees.start(1)), use);
+        }
+        return plain(place, channel, source, text, use);
+    }
+
+    private Optional<Condition.Term> plain(Place place, ChannelDescription channel, Source source, Part text, Use use) {
+        Matcher matcher = WORDS.matcher(text.text());
         Relation relation = Relation.IS;
-        Part operand = text.get();
+        Part operand = text;
         if (matcher.matches()) {
             int words = matcher.group(1) == null ? 3 : 1;
             relation = relation(matcher.group(words));
-            operand = text.get().from(matcher.start(words + 1));
+            operand = text.from(matcher.start(words + 1));
         } else if (channel.valueNames().indexOf(operand.text()) < 0 && slip(operand)) {
             return Optional.empty();
         }
-        return compares(entry, channel, source, relation, operand);
+        Matcher atInjection = AT_INJECTION.matcher(operand.text());
+        return atInjection.matches()
+                ? atInjection(place, channel, source, relation, operand, atInjection, use)
+                : compares(place, channel, source, relation, operand);
+    }
+
+    private Optional<Condition.Term> crosses(
+            Place place, ChannelDescription channel, Source source, Part text, Matcher matcher, Use use) {
+        if (!use.takesEdges()) {
+            return wrong(
+                    text,
+                    "\"" + matcher.group(1) + " to\" holds in one tick only, and cannot stand in \"" + use.key() + "\"",
+                    "write \"" + (matcher.group(1).equals("rises") ? "at least " : "at most ") + matcher.group(2)
+                            + "\"");
+        }
+        if (hasNoOrder(text, channel)) {
+            return Optional.empty();
+        }
+        boolean rises = matcher.group(1).equals("rises");
+        OptionalInt raw = channelValues.raw(text.from(matcher.start(2)), channel, rises ? Rounding.UP : Rounding.DOWN);
+        return raw.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Condition.Crosses(place, channel, source, rises, raw.getAsInt()));
+    }
+
+    private Optional<Condition.Term> moves(
+            Place place, ChannelDescription channel, Source source, Part text, Matcher matcher) {
+        if (hasNoOrder(text, channel)) {
+            return Optional.empty();
+        }
+        boolean more = matcher.group(1).equals("more");
+        Part size = text.between(matcher.start(2), matcher.end(2));
+        OptionalInt raw = channelValues.size(size, channel, more ? Rounding.DOWN : Rounding.UP);
+        OptionalInt window = ticks.read(text.from(matcher.start(3)), 1, Ticks.MOST_WINDOW, "a window");
+        if (raw.isEmpty() || window.isEmpty()) {
+            return Optional.empty();
+        }
+        if (!more && raw.getAsInt() == 0) {
+            findings.warning(size.at(), "nothing moves less than " + size.text() + ": this can never hold", "");
+        }
+        return Optional.of(new Condition.Moves(place, channel, source, more, raw.getAsInt(), window.getAsInt()));
+    }
+
+    private Optional<Condition.Term> agrees(Place place, ChannelDescription channel, Part size, Use use) {
+        if (use != Use.UNTIL) {
+            return wrong(
+                    size,
+                    "\"agrees\" compares what is told with what is real, and stands in \"until\" only",
+                    "take a comparison with a value");
+        }
+        OptionalInt raw = channelValues.size(size, channel, Rounding.DOWN);
+        return raw.isEmpty() ? Optional.empty() : Optional.of(new Condition.Agrees(place, channel, raw.getAsInt()));
+    }
+
+    private Optional<Condition.Term> atInjection(
+            Place place,
+            ChannelDescription channel,
+            Source source,
+            Relation relation,
+            Part operand,
+            Matcher matcher,
+            Use use) {
+        if (!use.isOfTrace() || use == Use.DERIVED) {
+            return wrong(
+                    operand,
+                    "\"at-injection\" cannot stand in \"" + use.key()
+                            + "\": it is looked up in the trace, when all is over",
+                    "write a value");
+        }
+        boolean ordered = relation != Relation.IS && relation != Relation.IS_NOT;
+        if (ordered && hasNoOrder(operand, channel)) {
+            return Optional.empty();
+        }
+        Optional<Anchor.OfInjection> injection = matcher.group(1) == null
+                ? anchors.firstInjection()
+                : anchors.find(operand.between(matcher.start(1), matcher.end(1)))
+                        .flatMap(anchor -> injection(anchor, operand));
+        int offset = 0;
+        if (matcher.group(2) != null) {
+            OptionalInt raw = channelValues.difference(operand.from(matcher.start(3)), channel);
+            if (raw.isEmpty()) {
+                return Optional.empty();
+            }
+            offset = matcher.group(2).equals("-") ? -raw.getAsInt() : raw.getAsInt();
+        }
+        int shift = offset;
+        return injection.map(found -> new Condition.ComparesToStrike(place, channel, source, relation, found, shift));
+    }
+
+    private Optional<Anchor.OfInjection> injection(Anchor anchor, Part operand) {
+        if (anchor instanceof Anchor.OfInjection injection) {
+            return Optional.of(injection);
+        }
+        findings.error(operand.at(), "at-injection of something that is no injection", "name an injection in it");
+        return Optional.empty();
+    }
+
+    private boolean hasNoOrder(Part at, ChannelDescription channel) {
+        if (!channel.valueNames().isEmpty()) {
+            findings.error(
+                    at.at(),
+                    "the values of " + channel.name() + " have names, and no order",
+                    "write \"is NAME\" or \"is not NAME\": " + String.join(", ", channel.valueNames()));
+        }
+        return !channel.valueNames().isEmpty();
+    }
+
+    private Optional<Condition.Term> wrong(Part at, String message, String cure) {
+        findings.error(at.at(), message, cure);
+        return Optional.empty();
     }
 
     private Optional<Condition.Term> compares(
-            YamlMapping.Entry entry, ChannelDescription channel, Source source, Relation relation, Part operand) {
+            Place place, ChannelDescription channel, Source source, Relation relation, Part operand) {
         boolean ordered = relation != Relation.IS && relation != Relation.IS_NOT;
         if (ordered && !channel.valueNames().isEmpty()) {
             findings.error(
@@ -85,8 +255,7 @@ final class Comparisons {
             return Optional.empty();
         }
         warnOfTheObvious(channel, relation, raw.getAsInt(), operand);
-        return Optional.of(
-                new Condition.Compares(findings.place(entry.at()), channel, source, relation, raw.getAsInt()));
+        return Optional.of(new Condition.Compares(place, channel, source, relation, raw.getAsInt()));
     }
 
     /** A comparison that holds for all or for none of a channel's values. */
@@ -127,7 +296,7 @@ final class Comparisons {
                 text.at(),
                 Shown.quoted(text.text()) + " is no comparison",
                 "write \"" + rightWords(matcher.group(1)) + " " + matcher.group(2)
-                        + "\"; there are: above, at least, at most, below, is, is not");
+                        + "\"; there are: above, at least, at most, below, is, is not, rises to, falls to, moves more than ... in ... ticks");
         return true;
     }
 

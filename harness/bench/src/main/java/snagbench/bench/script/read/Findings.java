@@ -28,6 +28,15 @@ final class Findings {
         this.lines = lines;
     }
 
+    /** An empty one for the same file. */
+    Findings anew() {
+        return new Findings(file, lines);
+    }
+
+    List<Problem> all() {
+        return List.copyOf(problems);
+    }
+
     Path file() {
         return file;
     }

@@ -3,6 +3,7 @@ package snagbench.bench.script.read;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.FailSafeDescription;
@@ -18,6 +19,7 @@ final class Names {
 
     private final RigDescription rig;
     private final Findings findings;
+    private final List<ChannelDescription> derived = new ArrayList<>();
 
     Names(RigDescription rig, Findings findings) {
         this.rig = rig;
@@ -31,6 +33,38 @@ final class Names {
      * @param source which reading, where the name says so
      */
     record Reading(ChannelDescription channel, Optional<Source> source) {}
+
+    /** Adds a quantity that is worked out from the trace; its name is free. */
+    void addDerived(ChannelDescription channel) {
+        derived.add(channel);
+    }
+
+    /** Whether a channel is worked out from the trace, so that the rig knows nothing of it. */
+    boolean isDerived(ChannelDescription channel) {
+        return channel.index() >= rig.channels().size();
+    }
+
+    /** The index of the next derived channel. */
+    int nextIndex() {
+        return rig.channels().size() + derived.size();
+    }
+
+    /** Whether a derived channel may be called so. */
+    boolean isFree(Part name) {
+        String text = name.text();
+        boolean reserved =
+                Set.of("step", "failsafe", "any-of").contains(text) || text.endsWith(TOLD) || text.endsWith(REAL);
+        boolean taken = rig.channel(text).isPresent()
+                || derived.stream().anyMatch(one -> one.name().equals(text));
+        if (reserved || taken) {
+            findings.error(
+                    name.at(),
+                    "the name " + Shown.quoted(text)
+                            + (reserved ? " means something else in a condition" : " is taken by another channel"),
+                    "take another one");
+        }
+        return !reserved && !taken;
+    }
 
     /** A channel of any kind, by its name alone. */
     Optional<ChannelDescription> channel(Part name) {
@@ -69,6 +103,11 @@ final class Names {
         if (exactly.isPresent()) {
             return Optional.of(new Reading(exactly.get(), Optional.empty()));
         }
+        Optional<ChannelDescription> worked =
+                derived.stream().filter(one -> one.name().equals(text)).findFirst();
+        if (worked.isPresent()) {
+            return Optional.of(new Reading(worked.get(), Optional.empty()));
+        }
         if (text.endsWith(TOLD) || text.endsWith(REAL)) {
             String stem = text.substring(0, text.length() - TOLD.length());
             Optional<ChannelDescription> channel = rig.channel(stem);
@@ -95,9 +134,18 @@ final class Names {
         return failSafe;
     }
 
+    /** The channel by which a fail-safe is left out. */
+    Optional<ChannelDescription> inhibition(FailSafeDescription failSafe) {
+        OptionalInt index = failSafe.inhibition();
+        return index.isPresent() && index.getAsInt() < rig.channels().size()
+                ? Optional.of(rig.channels().get(index.getAsInt()))
+                : Optional.empty();
+    }
+
     private void unknown(Part name, String stem) {
         List<String> right = new ArrayList<>();
         rig.channels().forEach(channel -> right.add(channel.name()));
+        derived.forEach(channel -> right.add(channel.name()));
         String hint = stem.contains(":") ? "a space is wanted after the colon; " : "";
         if (!stem.isEmpty() && Character.isDigit(stem.charAt(0))) {
             hint = "figures have a decimal point: a comma parts what stands in braces; ";

@@ -10,7 +10,9 @@ import java.util.Optional;
 import java.util.Set;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
+import snagbench.bench.script.CompoundFault;
 import snagbench.bench.script.Condition;
+import snagbench.bench.script.DerivedChannel;
 import snagbench.bench.script.Problem;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
@@ -29,9 +31,19 @@ public final class RigFiles {
 
     private static final String WHAT = "a rig's file";
     private static final String EXAMPLE = "rig: seedling-shuttle";
-    private static final List<String> KEYS =
-            List.of("rig", "virtual", "port", "baud", "lease", "settling-time", "ready", "guards", "channels");
-    private static final Set<String> LATER = Set.of("faults", "not-covered", "register");
+    private static final List<String> KEYS = List.of(
+            "rig",
+            "virtual",
+            "port",
+            "baud",
+            "lease",
+            "settling-time",
+            "ready",
+            "guards",
+            "channels",
+            "derived",
+            "compound-faults");
+    private static final Set<String> LATER = Set.of("not-covered", "register");
 
     private static final int HIGHEST_BAUD = 10_000_000;
     private static final long LEAST_LEASE_MICROS = 100_000;
@@ -44,6 +56,7 @@ public final class RigFiles {
     private final Values values;
     private final Times times;
     private final Names names;
+    private final Conditions conditions;
 
     private RigFiles(RigDescription rig, Findings findings) {
         this.rig = rig;
@@ -51,6 +64,7 @@ public final class RigFiles {
         this.values = new Values(findings);
         this.times = new Times(findings, rig.limits().tickMicros());
         this.names = new Names(rig, findings);
+        this.conditions = new Conditions(names, findings, times, new Anchors(findings));
     }
 
     /**
@@ -181,6 +195,12 @@ public final class RigFiles {
                 .orElse(List.of());
         Map<String, String> wiring =
                 fields.optional("channels").map(this::wiring).orElse(Map.of());
+        List<DerivedChannel> derived = fields.optional("derived")
+                .map(new DerivedChannels(names, findings, times, conditions)::read)
+                .orElse(List.of());
+        List<CompoundFault> compounds = fields.optional("compound-faults")
+                .map(new CompoundFaults(names, findings, times, conditions)::read)
+                .orElse(List.of());
         return Optional.of(new RigFile(
                 findings.place(root.at()),
                 name,
@@ -192,8 +212,8 @@ public final class RigFiles {
                 guards,
                 wiring,
                 snapshotOf(file),
-                List.of(),
-                List.of()));
+                derived,
+                compounds));
     }
 
     /** A rig is a virtual one, or hangs on a cable. */
@@ -231,7 +251,6 @@ public final class RigFiles {
         }
         Fields fields =
                 Fields.of(mapping.get(), "\"ready\"", List.of("send", "wait-for", "within"), Set.of(), findings);
-        Conditions conditions = new Conditions(names, findings);
         Stages stages = new Stages(names, findings, times, conditions);
         Optional<ChannelDescription> command = fields.required("send", "ready").flatMap(stages::command);
         Optional<Condition> condition =

@@ -2,6 +2,7 @@ package snagbench.bench.script.read;
 
 import java.math.BigInteger;
 import java.util.Optional;
+import java.util.OptionalLong;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.quantity.Grid;
 import snagbench.bench.script.quantity.Quantity;
@@ -20,6 +21,8 @@ final class Times {
     /** The longest time that is only worked with by the harness: a day. */
     static final long MOST_ELSEWHERE = 24L * 3600 * 1_000_000;
 
+    private static final String MOST_SHOWN = "35 min (2^31 - 1 us, half the range of the rig's clock)";
+
     private final Findings findings;
     private final Values values;
     private final long loopMicros;
@@ -29,6 +32,16 @@ final class Times {
         this.findings = findings;
         this.values = new Values(findings);
         this.loopMicros = loopMicros;
+    }
+
+    /** The rig's loop time; 0 where it is not known or runs free. */
+    long loopMicros() {
+        return loopMicros;
+    }
+
+    /** A time on the rig's clock from 0 on; empty where it could not be read, which has been reported. */
+    OptionalLong microsFromZero(Part part, String what) {
+        return time(part, what, MOST_ON_THE_RIG, MOST_SHOWN, false);
     }
 
     /** A time on the rig's clock, above 0. */
@@ -44,7 +57,7 @@ final class Times {
     /** A time that the harness alone works with. */
     long harnessMicros(YamlNode node, String what, boolean aboveZero) {
         return values.line(node, what)
-                .map(part -> time(part, what, MOST_ELSEWHERE, "24 h", aboveZero))
+                .map(part -> time(part, what, MOST_ELSEWHERE, "24 h", aboveZero).orElse(0))
                 .orElse(0L);
     }
 
@@ -72,8 +85,7 @@ final class Times {
     }
 
     private long onTheRig(Part part, String what, boolean aboveZero) {
-        String most = "35 min (2^31 - 1 us, half the range of the rig's clock)";
-        long micros = time(part, what, MOST_ON_THE_RIG, most, aboveZero);
+        long micros = time(part, what, MOST_ON_THE_RIG, MOST_SHOWN, aboveZero).orElse(0);
         if (micros > 0 && micros < loopMicros) {
             findings.warning(
                     part.at(),
@@ -83,7 +95,7 @@ final class Times {
         return micros;
     }
 
-    private long time(Part part, String what, long most, String mostShown, boolean aboveZero) {
+    private OptionalLong time(Part part, String what, long most, String mostShown, boolean aboveZero) {
         Optional<Quantity> quantity = Quantity.parse(part.text());
         if (quantity.isEmpty()) {
             return wrong(
@@ -114,11 +126,11 @@ final class Times {
         if (micros.compareTo(BigInteger.valueOf(most)) > 0) {
             return wrong(part, what + " of " + part.text() + " is too long", "at most " + mostShown + " will do");
         }
-        return micros.longValueExact();
+        return OptionalLong.of(micros.longValueExact());
     }
 
-    private long wrong(Part part, String message, String cure) {
+    private OptionalLong wrong(Part part, String message, String cure) {
         findings.error(part.at(), message, cure);
-        return 0;
+        return OptionalLong.empty();
     }
 }

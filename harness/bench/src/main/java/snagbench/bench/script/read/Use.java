@@ -3,26 +3,40 @@ package snagbench.bench.script.read;
 /** What a condition is for. */
 enum Use {
     /** A stage of the beginning. */
-    WAIT_FOR("wait-for", true),
+    WAIT_FOR("wait-for", true, true, false),
     /** What strikes an injection. */
-    WHEN("when", true),
+    WHEN("when", true, true, false),
     /** What an injection needs to go on. */
-    WHILE("while", false),
+    WHILE("while", false, false, false),
     /** What ends an injection. */
-    UNTIL("until", true),
+    UNTIL("until", true, true, false),
     /** An expectation. */
-    BECOMES("becomes", false),
+    BECOMES("becomes", false, true, true),
     /** An expectation. */
-    ALWAYS("always", false),
+    STAYS("stays", false, false, true),
     /** An expectation. */
-    NEVER("never", false);
+    SETTLES("settles", false, false, true),
+    /** An expectation. */
+    ALWAYS("always", false, false, true),
+    /** An expectation. */
+    NEVER("never", false, true, true),
+    /** An expectation. */
+    PEAK("peak", false, false, true),
+    /** An expectation. */
+    TIMES("times", true, true, true),
+    /** What a derived channel is worked out from. */
+    DERIVED("derived", false, false, true);
 
     private final String key;
     private final boolean takesAnswers;
+    private final boolean takesEdges;
+    private final boolean isOfTrace;
 
-    Use(String key, boolean takesAnswers) {
+    Use(String key, boolean takesAnswers, boolean takesEdges, boolean isOfTrace) {
         this.key = key;
         this.takesAnswers = takesAnswers;
+        this.takesEdges = takesEdges;
+        this.isOfTrace = isOfTrace;
     }
 
     /** Its key in a file. */
@@ -33,6 +47,16 @@ enum Use {
     /** Whether "failsafe:" may stand in it. */
     boolean takesAnswers() {
         return takesAnswers;
+    }
+
+    /** Whether "rises to" and "falls to" may stand in it, which hold in one tick only. */
+    boolean takesEdges() {
+        return takesEdges;
+    }
+
+    /** Whether it is looked at in the trace, and not on the rig. */
+    boolean isOfTrace() {
+        return isOfTrace;
     }
 
     /** What to write in place of a "failsafe:" that may not. */

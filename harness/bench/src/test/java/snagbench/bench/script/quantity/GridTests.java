@@ -51,6 +51,26 @@ class GridTests {
         "'', 1, 3, 3, 3",
         "'', 1000, 2500, 2, 3",
         "furlong, 1, 3 furlong, 3, 3",
+        "deg, 0.1, 90 deg, 900, 900",
+        "deg, 1, 90°, 90, 90",
+        // 1 rad = 57.2957795130823... deg (SI brochure, 9th edition, table 8: 1 deg = (pi/180) rad)
+        "deg, 0.01, 1 rad, 5729, 5730",
+        "rad, 0.001, 180 deg, 3141, 3142",
+        "deg/s, 1, 10 rpm, 60, 60",
+        "rpm, 0.1, 90 deg/s, 150, 150",
+        "degC, 0.1, 25 °C, 250, 250",
+        "degC, 0.1, 300 K, 268, 269",
+        "K, 0.01, 0 degC, 27315, 27315",
+        "N, 0.1, 0.25 kN, 2500, 2500",
+        "N.m, 0.01, 350 mN.m, 35, 35",
+        "N.m, 0.01, 0.35 Nm, 35, 35",
+        "W, 0.5, 1 kW, 2000, 2000",
+        "Ohm, 1, 4.7 kOhm, 4700, 4700",
+        "Ohm, 1, 3 Ω, 3, 3",
+        "kPa, 1, 2 bar, 200, 200",
+        "mm/s, 1, 6 m/min, 100, 100",
+        "mm/s2, 1, 9.81 m/s2, 9810, 9810",
+        "A/s, 1, 2500 mA/s, 2, 3",
     })
     void aQuantityIsRoundedDownAndUpToWholeSteps(
             String unit, BigDecimal step, String text, BigInteger below, BigInteger above) {
@@ -62,7 +82,22 @@ class GridTests {
     }
 
     @ParameterizedTest
-    @CsvSource({"mm, A", "mm, ''", "'', mm", "furlong, mm", "mm, furlong", "ms, MS", "V, mm/s"})
+    @CsvSource({
+        "mm, A",
+        "mm, ''",
+        "'', mm",
+        "furlong, mm",
+        "mm, furlong",
+        "ms, MS",
+        "V, mm/s",
+        "%, rad",
+        "deg, %",
+        "N.m, N",
+        "Hz, rpm",
+        "degC, N",
+        "mm, mm/s",
+        "mm/s, mm/s2"
+    })
     void aUnitOfAnotherKindDoesNotFit(String unit, String other) {
         Grid grid = new Grid(unit, BigDecimal.ONE);
 
@@ -82,13 +117,14 @@ class GridTests {
 
             assertEquals(Optional.of(steps), Quantity.parse(shown).map(grid::floor), "seed " + seed + ": " + shown);
             for (String other : Unit.fitting(unit)) {
-                BigDecimal times = Unit.of(unit).orElseThrow().factor();
-                BigDecimal per = Unit.of(other).orElseThrow().factor();
-                // The other way round, so that the division has an end: so many of the unit in which it is shown.
-                Grid fine = new Grid(unit, step.multiply(per));
-                Quantity converted =
-                        new Quantity(new BigDecimal(steps).multiply(step).multiply(times), other);
-                assertEquals(steps, fine.floor(converted), "seed " + seed + ": " + converted + " in " + unit);
+                // The factor as the library has it, taken from a grid fine enough to have it whole.
+                BigDecimal per = new Grid(other, BigDecimal.ONE).inSteps(new Quantity(BigDecimal.ONE, unit));
+                if (per.precision() < 34) {
+                    Quantity converted =
+                            new Quantity(new BigDecimal(steps).multiply(step).multiply(per), other);
+                    assertEquals(steps, grid.floor(converted), "seed " + seed + ": " + converted + " in " + unit);
+                    assertEquals(steps, grid.ceiling(converted), "seed " + seed + ": " + converted + " in " + unit);
+                }
             }
         }
     }
@@ -140,10 +176,18 @@ class GridTests {
         assertEquals(Optional.empty(), Quantity.parse("1 " + "m".repeat(200)));
     }
 
+    @ParameterizedTest
+    @CsvSource({"degC, 5 K, 5", "K, -2 degC, -2", "mm, 1 cm, 10", "degC, 3 degC, 3"})
+    void differencesConvertBySizeAlone(String unit, String text, BigInteger steps) {
+        assertEquals(steps, new Grid(unit, BigDecimal.ONE).differences().floor(quantity(text)));
+    }
+
     @Test
     void unitsThatFitAreListedFromTheSmallestOn() {
         assertEquals(List.of("um", "mm", "cm", "m"), Unit.fitting("cm"));
         assertEquals(List.of("us", "ms", "s", "min"), Unit.fitting("µs"));
+        assertEquals(List.of("deg/s", "rpm", "rad/s"), Unit.fitting("rpm"));
+        assertEquals(List.of("mm/s", "cm/s", "m/s"), Unit.fitting("m/min"));
         assertEquals(List.of("furlong"), Unit.fitting("furlong"));
     }
 }

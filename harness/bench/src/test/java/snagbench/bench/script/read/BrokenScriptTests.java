@@ -95,7 +95,7 @@ class BrokenScriptTests {
                 slip("[motion]", "[§motions]", "error: there is no need \"motions\" | did you mean \"motion\"?"),
                 slip("[motion]", "§{ motion: 1 }", "error: a mapping stands where a list of needs is wanted | \"- \""),
                 slip("[motion]", "§[]", "error: a list of needs is empty | write at least one"),
-                slip("needs: [motion]", "§vary: { at: 20 mm }", "error: \"vary\" is not in this version | takes"),
+                slip("needs: [motion]", "§vary: { at: 20 mm }", "warning: nothing uses the parameter \"at\" | $at"),
                 slip(
                         "inject:\n",
                         "inject:\n  - §§{}\n",
@@ -121,10 +121,7 @@ class BrokenScriptTests {
                         "error: nothing stands where a list",
                         "error: no key \"begun\""),
                 slip("    until:", "    §untill:", "error: no key \"untill\" | did you mean \"until\"?"),
-                slip(
-                        "    lasts:",
-                        "    §every-time: true\n    lasts:",
-                        "error: \"every-time\" is not in this version | takes"),
+                slip("    lasts:", "    every-time: §often\n    lasts:", "error: \"often\" is neither true nor false"),
                 slip(
                         "  - name: blocked\n    when: { step: REACHING, reach.position: at least 180 mm }\n",
                         "  - §name: blocked\n",
@@ -253,10 +250,7 @@ class BrokenScriptTests {
                         "§4.2 A",
                         "error: does not say which fault | \"stuck-at 4.2 A\" or \"offset 4.2 A\""),
                 slip("stuck-at 4.2 A", "stuck-at§", "error: stuck-at lacks its value | stuck-at 30.00 A"),
-                slip(
-                        "stuck-at 4.2 A",
-                        "§drift 1 A per s",
-                        "error: drift is not in this version | stuck-at, freeze, offset, spike"),
+                slip("stuck-at 4.2 A", "drift §1 A", "error: so much per second | \"drift 1 A per s\""),
                 slip("stuck-at 4.2 A", "offset §0 A", "warning: adding 0 A changes nothing"),
                 slip("stuck-at 4.2 A", "offset §31 A", "warning: more than the whole range"),
                 slip(
@@ -273,8 +267,8 @@ class BrokenScriptTests {
                         "error: nothing can be added to gripper.beam | stuck-at: clear, broken"),
                 slip(
                         "reach.current: stuck-at 4.2 A",
-                        "reach.command: §stuck-at 0 %",
-                        "error: weakening one is not in this version | what the sensors say"),
+                        "reach.command: stuck-at §5 %",
+                        "error: can only be weakened, not driven | \"stuck-at 0\", or scale it"),
                 slip(
                         "reach.current: stuck-at 4.2 A",
                         "start-run: §stuck-at 1",
@@ -375,9 +369,9 @@ class BrokenScriptTests {
                         "    after: §calm\n  - name: calm\n    always: {",
                         "error: \"calm\" has no moment from which to count | sees it"),
                 slip(
-                        "    answered-by: FS-02\n",
-                        "    §stays: { step: EASING }\n",
-                        "error: \"stays\" is not in this version | answered-by, becomes"),
+                        "  - never: { step: GIVEN_UP }\n",
+                        "  - §stays: { step: EASING }\n",
+                        "error: lacks \"for\" | for: 500 ms"),
                 slip(
                         "    answered-by: FS-02\n",
                         "    §answered: FS-02\n",
@@ -393,8 +387,8 @@ class BrokenScriptTests {
                         "error: lacks \"within\" | within: 250 ms"),
                 slip(
                         "  - never: { step: GIVEN_UP }\n",
-                        "  - never: { step: GIVEN_UP }\n    §within: 1 s\n",
-                        "error: no key \"within\""),
+                        "  - never: { step: GIVEN_UP }\n    §no-other: true\n",
+                        "error: no key \"no-other\""),
                 slip(
                         "failsafe: FS-02\nwhy",
                         "§failsafe: FS-01\nwhy",

@@ -1,0 +1,43 @@
+/* For parts with 2 KB of RAM (ATmega328P): no replay, no delay, one entry with a timing. */
+#ifndef SNAG_CHANNELS
+#define SNAG_CHANNELS 8
+#endif
+#ifndef SNAG_WATCHED
+#define SNAG_WATCHED 6
+#endif
+#ifndef SNAG_SLOTS
+#define SNAG_SLOTS 4
+#endif
+#ifndef SNAG_TIMINGS
+#define SNAG_TIMINGS 1
+#endif
+#ifndef SNAG_TERMS
+#define SNAG_TERMS 8
+#endif
+#ifndef SNAG_POINTS
+#define SNAG_POINTS 0
+#endif
+#ifndef SNAG_HISTORY
+#define SNAG_HISTORY 0
+#endif
+#ifndef SNAG_GUARDS
+#define SNAG_GUARDS 2
+#endif
+#ifndef SNAG_WINDOW
+#define SNAG_WINDOW 8
+#endif
+#ifndef SNAG_KEPT
+#define SNAG_KEPT 1
+#endif
+#ifndef SNAG_WINDOWS
+#define SNAG_WINDOWS 8
+#endif
+#ifndef SNAG_RING
+#define SNAG_RING 8
+#endif
+#ifndef SNAG_FRAME
+#define SNAG_FRAME 64
+#endif
+#ifndef SNAG_OUT
+#define SNAG_OUT 80
+#endif
