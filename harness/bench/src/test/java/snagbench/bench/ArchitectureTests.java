@@ -185,6 +185,22 @@ class ArchitectureTests {
     }
 
     @Test
+    void oneClassWaitsByPolling() {
+        DescribedPredicate<JavaClass> waiting = named("snagbench.bench.link.PortReturn");
+        noClasses()
+                .that(DescribedPredicate.not(waiting))
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("org.awaitility..")
+                .check(all);
+        boolean waits = all.stream()
+                .filter(waiting)
+                .flatMap(one -> one.getDirectDependenciesFromSelf().stream())
+                .anyMatch(to -> to.getTargetClass().getPackageName().startsWith("org.awaitility"));
+        assertTrue(waits, "the rule looks at the class that it is about");
+    }
+
+    @Test
     void systemCallsAreMadeWhereTheLineIs() {
         noClasses()
                 .that()

@@ -156,9 +156,7 @@ final class RunCommand implements Callable<Integer> {
             throw new UserError(ExitStatus.FILES, "no folder for the results: " + reason(e));
         }
         ProgressLine progress = new ProgressLine(surroundings, plan.runs().size());
-        surroundings
-                .out()
-                .println(plan.name() + " on " + plan.rig().name() + " (" + how + "), seed " + plan.seed());
+        surroundings.out().println(plan.name() + " on " + plan.rig().name() + " (" + how + "), seed " + plan.seed());
         surroundings.out().println(ResultText.heads());
         RunRecord run;
         try {
@@ -173,7 +171,7 @@ final class RunCommand implements Callable<Integer> {
             progress.erase();
             throw new UserError(
                     ExitStatus.RIG,
-                    "the journal cannot be written: " + reason(e) + "; what was finished before is in it, and \"report "
+                    "journal and traces cannot be written: " + reason(e) + "; what was finished before is there, and \"report "
                             + surroundings.show(folder.path()) + "\" shows it");
         }
         progress.finish();

@@ -232,7 +232,8 @@ public final class PlanRunner {
                 latched = at.letGo();
             } catch (SessionException e) {
                 failure = e;
-                goesOn = e.reason() == SessionException.Reason.LINK && comeBack(at).isPresent();
+                goesOn = e.reason() == SessionException.Reason.LINK
+                        && comeBack(at).isPresent();
             }
         } else {
             letGoIfItHears(failure);
@@ -293,7 +294,9 @@ public final class PlanRunner {
             return restarted(back.get().cause());
         }
         return new SessionException(
-                SessionException.Reason.LINK, message(failure) + "; it came back by itself" + back.get().words(), failure);
+                SessionException.Reason.LINK,
+                message(failure) + "; it came back by itself" + back.get().words(),
+                failure);
     }
 
     private static SessionException restarted(ResetCause cause) {

@@ -123,7 +123,7 @@ final class Exchange {
         if (frames.goodFrames() == 0) {
             what += bytesSeen > 0
                     ? "; bytes come, but nothing that can be read: is the baud rate right?"
-                    : "; not one byte came: is it the right port, has the controller power, does its control code run?";
+                    : "; not one byte came: is it the right port and speed, has the controller power, does its control code run?";
         }
         List<String> others = link.others();
         return others.isEmpty()

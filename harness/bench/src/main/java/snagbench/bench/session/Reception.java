@@ -20,8 +20,8 @@ public final class Reception implements Consumer<Record> {
     private boolean any;
     private int lastTick;
     private int lastMicros;
-    private int firstDropped;
-    private int dropped;
+    private int lastDropped;
+    private long dropped;
     private long records;
     private long missing;
 
@@ -34,16 +34,15 @@ public final class Reception implements Consumer<Record> {
         if (part.first != 0) {
             return;
         }
-        if (!any) {
-            firstDropped = part.dropped;
-        } else if (part.tick - lastTick > 0) {
+        if (any) {
+            if (part.tick - lastTick <= 0) {
+                return;
+            }
             next(part);
-        } else {
-            return;
         }
         any = true;
         records++;
-        dropped = part.dropped;
+        lastDropped = part.dropped;
         lastTick = part.tick;
         lastMicros = part.micros;
     }
@@ -52,6 +51,7 @@ public final class Reception implements Consumer<Record> {
         int ticks = part.tick - lastTick;
         int micros = part.micros - lastMicros;
         missing += (ticks - 1) / part.periodTicks;
+        dropped += part.dropped - lastDropped;
         periodLoops += ticks;
         periodMicros += micros;
         if (part.periodTicks > 1) {
@@ -63,6 +63,11 @@ public final class Reception implements Consumer<Record> {
             shortest = Math.min(shortest, micros);
             longest = Math.max(longest, micros);
         }
+    }
+
+    /** What is between the last record and the next is not counted: nobody has looked. */
+    public void lookAway() {
+        any = false;
     }
 
     /**
@@ -89,7 +94,7 @@ public final class Reception implements Consumer<Record> {
      * @return how many
      */
     public long dropped() {
-        return dropped - firstDropped;
+        return dropped;
     }
 
     /**
@@ -113,7 +118,9 @@ public final class Reception implements Consumer<Record> {
      * @return in microseconds; empty where less than two records came
      */
     public OptionalLong meanLoopMicros() {
-        return periodLoops == 0 ? OptionalLong.empty() : OptionalLong.of(Math.round((double) periodMicros / periodLoops));
+        return periodLoops == 0
+                ? OptionalLong.empty()
+                : OptionalLong.of(Math.round((double) periodMicros / periodLoops));
     }
 
     /**

@@ -92,6 +92,10 @@ final class BenchProcess implements AutoCloseable {
         return Files.readString(file, StandardCharsets.UTF_8);
     }
 
+    String outSoFar() throws IOException {
+        return text(out);
+    }
+
     boolean isAlive() {
         return process.isAlive();
     }

@@ -15,6 +15,7 @@ import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import snagbench.bench.link.Link;
 import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.Shuttle;
@@ -30,6 +31,7 @@ final class Runs {
     private BooleanSupplier cancelled = () -> false;
     private RunTerms terms = RunTerms.none();
     private RigFile rig = Shuttle.file();
+    private RigDescription stored = Shuttle.description();
     private RigConnector connector;
     private List<String> lines = List.of();
     private final Map<String, byte[]> traces = new TreeMap<>();
@@ -68,6 +70,12 @@ final class Runs {
         return this;
     }
 
+    /** With another stored description. */
+    Runs knowing(RigDescription description) {
+        stored = description;
+        return this;
+    }
+
     /** With another rig's file. */
     Runs with(RigFile file) {
         rig = file;
@@ -87,24 +95,10 @@ final class Runs {
     RunRecord run(RunListener listener) throws IOException, SessionException {
         Path folder = Files.createTempDirectory("snagbench-test-");
         try {
-            RunPlan plan = new RunPlan(
-                    "a test",
-                    "a-test.plan.yaml",
-                    rig,
-                    Shuttle.description(),
-                    build,
-                    1,
-                    RUN_TIME_MICROS,
-                    planned);
+            RunPlan plan = new RunPlan("a test", "a-test.plan.yaml", rig, stored, build, 1, RUN_TIME_MICROS, planned);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
-                    plan,
-                    terms,
-                    connector,
-                    new RunFolder(folder),
-                    listener,
-                    cancelled,
-                    nonces::incrementAndGet);
+                    plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
             RunRecord run = runner.run(STARTED, "test");
             lines = Files.readAllLines(folder.resolve(Journal.FILE_NAME), StandardCharsets.UTF_8);
             return run;

@@ -83,4 +83,35 @@ class SerialRunTests {
                 .count();
         assertTrue(failing > 0, "the broken build fails some, so that not only passes are compared");
     }
+
+    /** The controller's battery gives way in the first script; its start is heard over the same port. */
+    @Test
+    void aRestartIsTheSameFailOverAPortAndThePlanGoesOn() throws Exception {
+        Runs inProcess = Runs.on("weak-battery")
+                .of(SEED, Shuttle.script("obstacle-in-the-way"), Shuttle.script("current-spike-too-short"));
+        inProcess.run();
+        try (Serving served = Serving.of(Shuttle.rig("weak-battery"))) {
+            Runs runs = Runs.on("weak-battery")
+                    .of(SEED, Shuttle.script("obstacle-in-the-way"), Shuttle.script("current-spike-too-short"))
+                    .with(Shuttle.patientFile())
+                    .by(new SerialConnector(served.port().toString(), 115_200, PATIENCE, System::nanoTime));
+            RunRecord run = runs.run();
+
+            assertEquals(
+                    List.of(Verdict.FAIL, Verdict.PASS),
+                    run.results().stream().map(one -> one.judgement().verdict()).toList());
+            assertEquals(inProcess.resultLines(), runs.resultLines());
+            served.awaitLog("brown out");
+        }
+    }
+
+    /** A pseudo-terminal's number may be another program's by the time that it is there again. */
+    @Test
+    void aPseudoTerminalIsNotTakenUpAgainByItsNumber() throws Exception {
+        try (Serving served = Serving.of(Shuttle.rig("standard"))) {
+            RigConnector connector = new SerialConnector(served.port().toString(), 115_200, PATIENCE, System::nanoTime);
+
+            assertTrue(connector.reconnect(() -> false).isEmpty());
+        }
+    }
 }

@@ -63,6 +63,11 @@ public final class Serving implements AutoCloseable {
         return new Serving(rig, 0, LineFaults.NONE, Optional.empty(), Optional.empty(), System::nanoTime);
     }
 
+    /** Any rig, on a line of some speed. */
+    public static Serving of(VirtualRig rig, int baud) throws IOException {
+        return new Serving(rig, baud, LineFaults.NONE, Optional.empty(), Optional.empty(), System::nanoTime);
+    }
+
     /** Any rig, on a port that is found under a link, also after its cable was out. */
     public static Serving of(VirtualRig rig, Path link) throws IOException {
         return new Serving(rig, 0, LineFaults.NONE, Optional.of(link), Optional.empty(), System::nanoTime);
