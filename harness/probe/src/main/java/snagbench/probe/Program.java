@@ -300,12 +300,16 @@ final class Program {
         if (isActive && slot.isStage() && !slot.done) {
             finish(slot, i, tick, tickMicros, events);
         }
+        boolean holds = ((whenFails >>> i) & 1) == 0;
         if (!slot.isEnabled(slots, tick)) {
+            if (slot.isAnew()) {
+                slot.rises(holds, tickMicros);
+            }
             return;
         }
         if (slot.isOverdue(tickMicros)) {
             end(i, tick, tickMicros, events);
-        } else if (slot.strikesNow(((whenFails >>> i) & 1) == 0, tickMicros, isActive)) {
+        } else if (slot.strikesNow(holds, tickMicros, isActive)) {
             if (slot.kind == EntryKind.WAIT) {
                 finish(slot, i, tick, tickMicros, events);
             } else {

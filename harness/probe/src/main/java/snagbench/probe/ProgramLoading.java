@@ -88,13 +88,25 @@ final class ProgramLoading {
         if (entry.lastsMicros < 0) {
             return 7;
         }
+        return hasWrongFlags(entry, waits, follows) ? 8 : -1;
+    }
+
+    private static boolean hasWrongFlags(Entry entry, boolean waits, boolean follows) {
+        int known = Entry.ONE_TICK | Entry.STAGE | Entry.ANEW | Entry.SAME_TICK;
         boolean stage = (entry.flags & Entry.STAGE) != 0;
-        boolean unknown = (entry.flags & ~(Entry.ONE_TICK | Entry.STAGE)) != 0;
-        return unknown || (waits && !stage) || (follows && stage) ? 8 : -1;
+        boolean sameTick = (entry.flags & Entry.SAME_TICK) != 0;
+        return (entry.flags & ~known) != 0
+                || (waits && !stage)
+                || (follows && (entry.flags & ~Entry.ONE_TICK) != 0)
+                || (sameTick && entry.after < 0);
     }
 
     private boolean mayLead(int index) {
-        return index < program.slotCount() && !isStage(index) && program.entry(index).leader < 0;
+        if (index >= program.slotCount()) {
+            return false;
+        }
+        Entry entry = program.entry(index);
+        return entry.kind != EntryKind.WAIT.code() && entry.leader < 0;
     }
 
     private boolean isStage(int index) {

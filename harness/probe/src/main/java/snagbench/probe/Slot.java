@@ -64,7 +64,8 @@ final class Slot {
         enabled = false;
         enabledMicros = tickMicros;
         held = false;
-        occasionNow = false;
+        // What must come about anew did not, if it holds from the first tick on.
+        occasionNow = isAnew();
         occasions = 0;
         delaying = false;
     }
@@ -73,26 +74,35 @@ final class Slot {
         return (entry.flags & Entry.STAGE) != 0;
     }
 
+    /** Its condition is looked at in every tick, also while it is not enabled. */
+    boolean isAnew() {
+        return (entry.flags & Entry.ANEW) != 0;
+    }
+
     void finish(int tick, int tickMicros) {
         done = true;
         doneTick = tick;
         doneMicros = tickMicros;
     }
 
-    /** Enabled from the tick after the one in which the stage that it hangs on was done. */
+    /**
+     * Enabled from the tick after the one in which the stage that it hangs on was done, or from that one on. The stage stands
+     * before it, so that what became of it in this tick is known. A wait that is done has no further use.
+     */
     boolean isEnabled(Slot[] slots, int tick) {
         if (!enabled) {
             if (entry.after < 0) {
                 enabled = true;
             } else {
                 Slot stage = slots[entry.after];
-                if (stage.done && stage.doneTick != tick) {
+                boolean sameTick = (entry.flags & Entry.SAME_TICK) != 0;
+                if (stage.done && (sameTick || stage.doneTick != tick)) {
                     enabled = true;
                     enabledMicros = stage.doneMicros;
                 }
             }
         }
-        return enabled && !done;
+        return enabled && !(done && kind == EntryKind.WAIT);
     }
 
     /**
@@ -102,15 +112,7 @@ final class Slot {
      * @return true if the entry strikes with it
      */
     boolean strikesNow(boolean holds, int tickMicros, boolean isActive) {
-        if (!holds) {
-            held = false;
-        } else if (!held) {
-            held = true;
-            heldSinceMicros = tickMicros;
-        }
-        boolean occasion = held && (occasionNow || tickMicros - heldSinceMicros >= timing.forMicros);
-        boolean rises = occasion && !occasionNow;
-        occasionNow = occasion;
+        boolean rises = rises(holds, tickMicros);
         boolean mayStrike = !isActive && (timing.times == 0 || strikes < timing.times);
         if (rises) {
             occasions++;
@@ -124,6 +126,20 @@ final class Slot {
             return true;
         }
         return false;
+    }
+
+    /** Takes the truth of the condition at the end of a tick; true if it is an occasion. */
+    boolean rises(boolean holds, int tickMicros) {
+        if (!holds) {
+            held = false;
+        } else if (!held) {
+            held = true;
+            heldSinceMicros = tickMicros;
+        }
+        boolean occasion = held && (occasionNow || tickMicros - heldSinceMicros >= timing.forMicros);
+        boolean rises = occasion && !occasionNow;
+        occasionNow = occasion;
+        return rises;
     }
 
     /** A wait has its limit in {@link Entry#lastsMicros}: what comes about later, even in this tick, came too late. */

@@ -38,6 +38,19 @@ final class Programs {
                 entry.flags);
     }
 
+    static Entry flagged(int flags, Entry entry) {
+        return new Entry(
+                entry.index,
+                entry.kind,
+                entry.channel,
+                entry.a,
+                entry.b,
+                entry.leader,
+                entry.after,
+                entry.lastsMicros,
+                entry.flags | flags);
+    }
+
     static Entry send(int index, int after, Channel command, int value) {
         int flags = Entry.ONE_TICK | Entry.STAGE;
         return after(after, entry(index, EntryKind.STUCK_AT, command, value, FOREVER, flags));

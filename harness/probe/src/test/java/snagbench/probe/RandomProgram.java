@@ -72,18 +72,46 @@ final class RandomProgram {
     private void stage(int index) {
         int after = index - 1;
         if (random.nextInt(3) == 0) {
-            add(Programs.send(index, after, command, 1 + random.nextInt(3)));
+            add(watching(after, Programs.send(index, after, command, 1 + random.nextInt(3))));
         } else {
-            add(Programs.waitFor(index, after, random.nextInt(3) == 0 ? micros(12) : 0));
+            add(watching(after, Programs.waitFor(index, after, random.nextInt(3) == 0 ? micros(12) : 0)));
             conditions(index, TermRole.WHEN, 1);
         }
         timing(index);
     }
 
+    /** Now and then what must come about anew, or is looked at in its stage's own tick. */
+    private Entry watching(int after, Entry entry) {
+        int anew = random.nextInt(6) == 0 ? Entry.ANEW : 0;
+        int sameTick = after >= 0 && random.nextInt(3) == 0 ? Entry.SAME_TICK : 0;
+        return Programs.flagged(anew | sameTick, entry);
+    }
+
+    private int anyStage() {
+        int from = random.nextInt(entries.size());
+        for (int i = from; i >= 0; i--) {
+            if ((entries.get(i).flags & Entry.STAGE) != 0) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
     private void injection(int lastStage) {
+        if (!entries.isEmpty() && random.nextInt(6) == 0) {
+            int index = entries.size();
+            int stage = anyStage();
+            add(watching(stage, Programs.waitFor(index, stage, 0)));
+            conditions(index, TermRole.WHEN, 1);
+            timing(index);
+        }
         int leader = entries.size();
         int after = random.nextInt(5) == 0 ? -1 : lastStage;
-        force(Programs.after(after, entry(leader, -1)));
+        if (!entries.isEmpty() && random.nextInt(6) == 0) {
+            after = anyStage();
+        }
+        Entry leading = Programs.after(after, entry(leader, -1));
+        force(watching(after, random.nextInt(3) == 0 ? Programs.flagged(Entry.STAGE, leading) : leading));
         conditions(leader, TermRole.WHEN, 1 + random.nextInt(2));
         timing(leader);
         if (random.nextInt(3) == 0) {

@@ -326,7 +326,7 @@ final class ReferenceModel {
             event(EventKind.STAGE_DONE, i, 0);
         }
         int enabled = enabledTick(i);
-        if (tick < enabled || doneTicks.containsKey(i)) {
+        if (tick < enabled || (waits && doneTicks.containsKey(i))) {
             return;
         }
         int enabling = entry.after >= 0 ? doneTicks.get(entry.after) : 0;
@@ -346,7 +346,17 @@ final class ReferenceModel {
 
     private int enabledTick(int i) {
         int after = entries.get(i).after;
-        return after < 0 ? 0 : doneTicks.getOrDefault(after, Integer.MAX_VALUE - 1) + 1;
+        int later = (entries.get(i).flags & Entry.SAME_TICK) != 0 ? 0 : 1;
+        return after < 0 ? 0 : doneTicks.getOrDefault(after, Integer.MAX_VALUE - 1) + later;
+    }
+
+    private boolean isAnew(int i) {
+        return (entries.get(i).flags & Entry.ANEW) != 0;
+    }
+
+    /** The first tick in which the condition is looked at. */
+    private int firstLook(int i) {
+        return isAnew(i) ? 0 : enabledTick(i);
     }
 
     private boolean strikesNow(int i, int tick) {
@@ -372,11 +382,22 @@ final class ReferenceModel {
 
     /** The rising edge of "the whole condition has held for its time", looked at from the enabling tick on. */
     private boolean isOccasion(int i, int tick) {
-        return hasHeldFor(i, tick) && !(tick > enabledTick(i) && hasHeldFor(i, tick - 1));
+        boolean began = !(tick > firstLook(i) && hasHeldFor(i, tick - 1));
+        return hasHeldFor(i, tick) && began && !(isAnew(i) && holdsSinceTheStart(i, tick));
+    }
+
+    /** Holds in all ticks of the program so far: so it did not come about in any of them. */
+    private boolean holdsSinceTheStart(int i, int tick) {
+        for (int k = 0; k <= tick; k++) {
+            if (!all(i, TermRole.WHEN, k)) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private boolean hasHeldFor(int i, int tick) {
-        for (int since = tick; since >= enabledTick(i) && all(i, TermRole.WHEN, since); since--) {
+        for (int since = tick; since >= firstLook(i) && all(i, TermRole.WHEN, since); since--) {
             if (micros.get(tick) - micros.get(since) >= timing(i).forMicros) {
                 return true;
             }

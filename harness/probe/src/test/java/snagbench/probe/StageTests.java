@@ -7,6 +7,7 @@ import java.util.Collections;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import snagbench.wire.Comparison;
+import snagbench.wire.Entry;
 import snagbench.wire.EntryKind;
 import snagbench.wire.EventKind;
 import snagbench.wire.Record;
@@ -134,6 +135,69 @@ class StageTests {
         rig.ticks(2);
         assertEquals(0, rig.told(rig.position));
         assertEquals(1, rig.events(EventKind.ENTRY_OFF, zero).size());
+    }
+
+    @Test
+    void whatMustComeAboutAnewIsNoOccasionWhereItHeldAlready() {
+        rig.load(
+                Programs.waitFor(0, -1, 0),
+                Programs.when(0, rig.trigger, Comparison.IS, 1),
+                Programs.flagged(Entry.ANEW, Programs.waitFor(1, 0, 0)),
+                Programs.when(1, rig.step, Comparison.IS, READY),
+                Programs.flagged(Entry.ANEW, Programs.waitFor(2, -1, 0)),
+                Programs.when(2, rig.step, Comparison.IS, READY));
+        arm();
+        rig.ticks(2);
+        rig.real(rig.trigger, 1);
+        rig.ticks(3);
+        assertEquals(Arrays.asList("3:0:0"), rig.events(EventKind.STAGE_DONE, zero));
+        rig.real(rig.step, GOING);
+        rig.ticks(2);
+        rig.real(rig.step, READY);
+        rig.ticks(2);
+        assertEquals(Arrays.asList("3:0:0", "8:1:0", "8:2:0"), rig.events(EventKind.STAGE_DONE, zero));
+    }
+
+    @Test
+    void whatComesAboutAnewInTheFirstTickThatCountsIsAnOccasion() {
+        rig.load(
+                Programs.waitFor(0, -1, 0),
+                Programs.when(0, rig.trigger, Comparison.IS, 1),
+                Programs.flagged(Entry.ANEW, Programs.waitFor(1, 0, 0)),
+                Programs.when(1, rig.step, Comparison.IS, GOING),
+                Programs.flagged(Entry.ANEW | Entry.SAME_TICK, Programs.waitFor(2, 0, 0)),
+                Programs.when(2, rig.current, Comparison.ABOVE, 5));
+        arm();
+        rig.ticks(2);
+        rig.real(rig.trigger, 1);
+        rig.real(rig.current, 6);
+        rig.tick();
+        rig.real(rig.step, GOING);
+        rig.ticks(3);
+        assertEquals(Arrays.asList("3:0:0", "3:2:0", "4:1:0"), rig.events(EventKind.STAGE_DONE, zero));
+    }
+
+    @Test
+    void anOverrideAsAStageStrikesOnAndMayLead() {
+        rig.load(
+                Programs.flagged(Entry.STAGE, Programs.entry(0, EntryKind.STUCK_AT, rig.current, 5)),
+                Programs.timing(0, 0, 0, 1, 0),
+                Programs.when(0, rig.trigger, Comparison.IS, 1),
+                Programs.term(0, TermRole.UNTIL, rig.trigger, Comparison.IS, 0),
+                Programs.follower(1, 0, EntryKind.STUCK_AT, rig.position, 77, 0, 0),
+                Programs.flagged(Entry.SAME_TICK, Programs.waitFor(2, 0, 0)),
+                Programs.answered(2, TermRole.WHEN, 1));
+        arm();
+        rig.real(rig.trigger, 1);
+        rig.tick();
+        rig.answering.add(rig.fs1);
+        rig.tick();
+        rig.real(rig.trigger, 0);
+        rig.ticks(2);
+        rig.real(rig.trigger, 1);
+        rig.ticks(2);
+        assertEquals(Arrays.asList("2:0:1", "2:1:1", "6:0:2", "6:1:2"), rig.events(EventKind.ENTRY_ON, zero));
+        assertEquals(Arrays.asList("2:0:0", "2:2:0"), rig.events(EventKind.STAGE_DONE, zero));
     }
 
     @Test

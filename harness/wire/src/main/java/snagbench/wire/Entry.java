@@ -26,7 +26,7 @@ public final class Entry implements RequestBody {
     /** Its own time in microseconds, for a stage the limit; 0 for none. */
     public final int lastsMicros;
 
-    /** {@link #ONE_TICK} and {@link #STAGE}, added. */
+    /** {@link #ONE_TICK}, {@link #STAGE}, {@link #ANEW} and {@link #SAME_TICK}, added. */
     public final int flags;
 
     /**
@@ -93,6 +93,12 @@ public final class Entry implements RequestBody {
     /** Flag: it ends after one tick. */
     public static final int ONE_TICK = 1;
 
-    /** Flag: it is a stage of the beginning; entries hang on it by {@link #after}. */
+    /** Flag: it is a stage; entries hang on it by {@link #after}. */
     public static final int STAGE = 2;
+
+    /** Flag: its condition must come about anew; that it held already is no occasion. */
+    public static final int ANEW = 4;
+
+    /** Flag: it is looked at in the very tick in which the stage was done on which it hangs. */
+    public static final int SAME_TICK = 8;
 }

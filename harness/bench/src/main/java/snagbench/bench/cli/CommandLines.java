@@ -14,6 +14,7 @@ final class CommandLines {
         line.addSubcommand(new PortsCommand(surroundings));
         line.addSubcommand(new ReportCommand(surroundings));
         line.addSubcommand(new JudgeCommand(surroundings));
+        line.addSubcommand(new RecordCommand(surroundings));
         line.addSubcommand(new ServeCommand(surroundings));
         line.setOut(surroundings.out());
         line.setErr(surroundings.err());

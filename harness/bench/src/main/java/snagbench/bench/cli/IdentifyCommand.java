@@ -108,8 +108,7 @@ final class IdentifyCommand implements Callable<Integer> {
     private Optional<Path> file() throws UserError {
         Optional<String> given = shared.rig();
         if (given.isEmpty() && !line.isPortGiven()) {
-            throw new UserError(
-                    ExitStatus.FILES, "which rig? Say so with --rig NAME, or on which --port it hangs");
+            throw new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME, or on which --port it hangs");
         }
         return given.isEmpty()
                 ? Optional.empty()
@@ -139,7 +138,8 @@ final class IdentifyCommand implements Callable<Integer> {
         String name = value(RigFiles.providerOf(file))
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES,
-                        surroundings.show(file) + " names neither a virtual rig nor a port; say on which --port it hangs"));
+                        surroundings.show(file)
+                                + " names neither a virtual rig nor a port; say on which --port it hangs"));
         VirtualRigs rigs = VirtualRigs.onClassPath();
         return rigs.named(name)
                 .orElseThrow(() -> new UserError(
@@ -151,9 +151,7 @@ final class IdentifyCommand implements Callable<Integer> {
         SessionSettings usual =
                 SessionSettings.usual(surroundings.nonces().getAsInt(), LEASE_MILLIS, surroundings.cancelled());
         return RigSession.open(
-                link,
-                board ? usual.withGreeting(SessionSettings.BOARD_GREETING_MICROS, 0) : usual,
-                Optional.empty());
+                link, board ? usual.withGreeting(SessionSettings.BOARD_GREETING_MICROS, 0) : usual, Optional.empty());
     }
 
     private int keepOrCompare(Path file, RigSession session) throws UserError {

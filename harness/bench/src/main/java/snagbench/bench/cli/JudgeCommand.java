@@ -9,6 +9,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.report.ResultText;
+import snagbench.bench.run.PlannedRun;
 import snagbench.bench.run.ScriptResult;
 import snagbench.bench.run.TraceJudge;
 import snagbench.bench.script.Checked;
@@ -18,7 +19,9 @@ import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.script.read.RigFiles;
 import snagbench.bench.script.read.ScriptReader;
+import snagbench.bench.session.Programs;
 import snagbench.bench.trace.StoredTrace;
+import snagbench.bench.trace.TraceHeader;
 
 /** Judges a stored trace again; needs no rig. */
 @Command(
@@ -54,7 +57,7 @@ final class JudgeCommand implements Callable<Integer> {
         Path script = surroundings.path(scriptGiven);
         RigChoice rigs = new RigChoice(surroundings);
         Path rigFile = shared.rig().isPresent() ? rigs.find(shared.rig().get(), script) : rigs.guess(script);
-        StoredTrace stored = new TraceFiles(surroundings).read(traceGiven, rigFile);
+        StoredTrace stored = new TraceFiles(surroundings).read(traceGiven, () -> rigFile);
         Reading reading = read(script, rigFile, stored.trace().rig(), rigs);
         if (reading.script().value().isEmpty()) {
             reading.problems().forEach(this::show);
@@ -62,15 +65,26 @@ final class JudgeCommand implements Callable<Integer> {
             return ExitStatus.FILES;
         }
         reading.problems().forEach(this::show);
-        FaultScript read = reading.script().value().get();
+        FaultScript read = theOneOf(reading.script().value().get(), stored.header());
         ScriptResult result = new TraceJudge(stored, reading.rig(), reading.description()).judge(read, traceGiven);
         show(stored, reading.rig(), result);
         return ExitStatus.of(result.judgement().verdict());
     }
 
+    /** Of a file that varies something, the script that the trace is of; else one with which the rig was loaded so. */
+    private static FaultScript theOneOf(List<FaultScript> scripts, TraceHeader header) {
+        return scripts.stream()
+                .filter(one -> PlannedRun.nameOf(one).equals(header.script()))
+                .findFirst()
+                .or(() -> scripts.stream()
+                        .filter(one -> Programs.digestOf(one) == header.program())
+                        .findFirst())
+                .orElse(scripts.get(0));
+    }
+
     /** What could be read, against which description of the rig. */
     private record Reading(
-            RigFile rig, RigDescription description, Checked<FaultScript> script, List<Problem> problems) {}
+            RigFile rig, RigDescription description, Checked<List<FaultScript>> script, List<Problem> problems) {}
 
     /**
      * Against the rig as it was when the trace was made, if the files fit that; else against the rig as it is stored now, and
@@ -79,7 +93,7 @@ final class JudgeCommand implements Callable<Integer> {
     private Reading read(Path script, Path rigFile, RigDescription then, RigChoice rigs) throws UserError {
         Checked<RigFile> asItWas = RigFiles.readRig(rigFile, Optional.of(then));
         if (asItWas.value().isPresent()) {
-            Checked<FaultScript> read = ScriptReader.read(script, then, asItWas.value().get());
+            Checked<List<FaultScript>> read = ScriptReader.readAll(script, then, asItWas.value().get());
             if (read.value().isPresent()) {
                 List<Problem> problems = new ArrayList<>(asItWas.problems());
                 problems.addAll(read.problems());
@@ -92,8 +106,8 @@ final class JudgeCommand implements Callable<Integer> {
             problems.forEach(this::show);
             throw new UserError(ExitStatus.FILES, "the rig's files cannot be read. Nothing was judged.");
         }
-        Checked<FaultScript> read =
-                ScriptReader.read(script, now.get().description(), now.get().content());
+        Checked<List<FaultScript>> read =
+                ScriptReader.readAll(script, now.get().description(), now.get().content());
         problems.addAll(read.problems());
         return new Reading(now.get().content(), now.get().description(), read, problems);
     }

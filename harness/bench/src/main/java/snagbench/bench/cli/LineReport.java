@@ -93,12 +93,12 @@ final class LineReport {
     }
 
     private String loops() {
-        String each = "median " + millis(reception.medianLoopMicros()) + ", longest "
-                + millis(reception.longestLoopMicros());
+        String each =
+                "median " + millis(reception.medianLoopMicros()) + ", longest " + millis(reception.longestLoopMicros());
         return seldom.meanLoopMicros().isEmpty()
                 ? each
-                : each + "; with a record only every " + SELDOM_TICKS + "th loop mean " + millis(seldom.meanLoopMicros())
-                        + ", longest " + millis(seldom.longestLoopMicros());
+                : each + "; with a record only every " + SELDOM_TICKS + "th loop mean "
+                        + millis(seldom.meanLoopMicros()) + ", longest " + millis(seldom.longestLoopMicros());
     }
 
     /** What came and what did not, so far. */
@@ -110,9 +110,7 @@ final class LineReport {
                         + (reception.dropped() > 0
                                 ? " (for " + reception.dropped() + " the rig had no room: the line is slow for them)"
                                 : ""));
-        line(
-                "line",
-                troubles.badFrames() + " damaged frames, " + troubles.repeatedRequests() + " requests sent again");
+        line("line", troubles.badFrames() + " damaged frames, " + troubles.repeatedRequests() + " requests sent again");
         List<String> others = reception.missing() > 0 ? link.others() : List.of();
         if (!others.isEmpty()) {
             line("others", String.join(" and ", others) + " has the port open too, and may take away bytes");

@@ -1,7 +1,11 @@
 package snagbench.bench.cli;
 
 import java.time.Clock;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.run.PlannedRun;
 import snagbench.bench.run.RunListener;
@@ -25,6 +29,7 @@ final class ProgressLine implements RunListener {
     private long shownMillis;
     private int ended;
     private boolean shown;
+    private final List<ScriptResult> family = new ArrayList<>();
 
     ProgressLine(Surroundings to, int planned) {
         this.to = to;
@@ -76,8 +81,29 @@ final class ProgressLine implements RunListener {
     @Override
     public void ended(ScriptResult result) {
         ended++;
+        Optional<ScriptResult.Variation> variant = result.variant();
+        if (variant.isEmpty() || variant.get().number() == 1) {
+            showFamily();
+        }
+        family.add(result);
+        if (variant.isEmpty() || variant.get().number() == variant.get().of()) {
+            showFamily();
+        }
+    }
+
+    /** A file that varies something is shown as a whole, or as far as it came. */
+    private void showFamily() {
+        if (!family.isEmpty()) {
+            erase();
+            ResultText.rows(new Family(family)).forEach(to.out()::println);
+            family.clear();
+        }
+    }
+
+    /** The run is over: shows what is left to show. */
+    void finish() {
         erase();
-        to.out().println(ResultText.row(result));
+        showFamily();
     }
 
     /** Takes the progress line away, so that something else can stand there. */

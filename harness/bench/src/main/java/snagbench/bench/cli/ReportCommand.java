@@ -4,9 +4,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
+import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.report.ResultsJson;
 import snagbench.bench.run.Journal;
@@ -55,9 +57,10 @@ final class ReportCommand implements Callable<Integer> {
                         + run.header().build() + ", seed " + run.header().seed() + ", started "
                         + run.header().started());
         surroundings.out().println(ResultText.heads());
-        run.results().forEach(result -> surroundings.out().println(ResultText.row(result)));
-        run.results().forEach(result -> {
-            var details = ResultText.details(result);
+        List<Family> families = Family.of(run.results());
+        families.forEach(family -> ResultText.rows(family).forEach(surroundings.out()::println));
+        families.forEach(family -> {
+            List<String> details = ResultText.details(family);
             if (!details.isEmpty()) {
                 surroundings.out().println();
                 details.forEach(surroundings.out()::println);

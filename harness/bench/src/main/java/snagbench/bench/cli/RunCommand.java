@@ -15,6 +15,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.link.RigWatch;
+import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.report.ResultsJson;
 import snagbench.bench.run.PlanRunner;
@@ -23,7 +24,6 @@ import snagbench.bench.run.RunFolder;
 import snagbench.bench.run.RunPlan;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.RunTerms;
-import snagbench.bench.run.ScriptResult;
 import snagbench.bench.run.SerialConnector;
 import snagbench.bench.session.SessionException;
 import snagbench.probe.VirtualRigProvider;
@@ -156,9 +156,7 @@ final class RunCommand implements Callable<Integer> {
             throw new UserError(ExitStatus.FILES, "no folder for the results: " + reason(e));
         }
         ProgressLine progress = new ProgressLine(surroundings, plan.runs().size());
-        surroundings
-                .out()
-                .println(plan.name() + " on " + plan.rig().name() + " (" + how + "), seed " + plan.seed());
+        surroundings.out().println(plan.name() + " on " + plan.rig().name() + " (" + how + "), seed " + plan.seed());
         surroundings.out().println(ResultText.heads());
         RunRecord run;
         try {
@@ -173,10 +171,10 @@ final class RunCommand implements Callable<Integer> {
             progress.erase();
             throw new UserError(
                     ExitStatus.RIG,
-                    "the journal cannot be written: " + reason(e) + "; what was finished before is in it, and \"report "
+                    "journal and traces cannot be written: " + reason(e) + "; what was finished before is there, and \"report "
                             + surroundings.show(folder.path()) + "\" shows it");
         }
-        progress.erase();
+        progress.finish();
         return show(run, folder);
     }
 
@@ -223,8 +221,8 @@ final class RunCommand implements Callable<Integer> {
     }
 
     private int show(RunRecord run, RunFolder folder) throws UserError {
-        for (ScriptResult result : run.results()) {
-            List<String> details = ResultText.details(result);
+        for (Family family : Family.of(run.results())) {
+            List<String> details = ResultText.details(family);
             if (!details.isEmpty()) {
                 surroundings.out().println();
                 details.forEach(surroundings.out()::println);

@@ -94,7 +94,7 @@ final class Workload {
         if (hasErrors()) {
             return Optional.empty();
         }
-        String name = runs.size() == 1 ? runs.get(0).script().name() : runs.size() + " scripts";
+        String name = files.size() == 1 ? runs.get(0).script().name() : files.size() + " scripts";
         RigFile content = rig.get().content();
         RigDescription description = rig.get().description();
         return Optional.of(new RunPlan(name, shown, content, description, "", seed, USUAL_RUN_MICROS, runs));

@@ -20,6 +20,8 @@ final class Arrival {
     private int lastTick = -1;
     private long earliest;
     private long latest;
+    private int leastTick = Integer.MAX_VALUE;
+    private long atLatest;
     private boolean hidden;
 
     Arrival(Timeline timeline, Moment.Known anchor, Window window) {
@@ -35,7 +37,7 @@ final class Arrival {
 
     /** It may have come between two times, at a tick or, where it has none, behind it. */
     void mayBeBetween(int tick, long from, long to) {
-        gather(from, to);
+        gather(tick, from, to);
         candidates++;
         if (firstTick < 0) {
             firstTick = tick;
@@ -47,17 +49,19 @@ final class Arrival {
 
     /** It may have come unseen in one of these ticks. */
     void mayBeHidden(int first, int last) {
-        gather(timeline.earliest(first), last == Integer.MAX_VALUE ? Timeline.NEVER : timeline.latest(last));
+        gather(first, timeline.earliest(first), last == Integer.MAX_VALUE ? Timeline.NEVER : timeline.latest(last));
         hidden = true;
     }
 
     /** It may not have come by the end of what was seen, so that it may come behind that, or never. */
     void mayBeMissing() {
-        gather(timeline.seenThroughMicros() + 1, Timeline.NEVER);
+        gather(timeline.lastKnownTick() + 1, timeline.seenThroughMicros() + 1, Timeline.NEVER);
         hidden = true;
     }
 
-    private void gather(long earliest, long latest) {
+    private void gather(int tick, long earliest, long latest) {
+        leastTick = Math.min(leastTick, tick);
+        atLatest = Math.max(atLatest, latest);
         classes |= earliest < opens ? EARLY : 0;
         classes |= earliest <= closes && latest >= opens ? IN : 0;
         classes |= latest > closes ? LATE : 0;
@@ -101,6 +105,16 @@ final class Arrival {
     /** The latest that it can have been seen to come. */
     long latest() {
         return latest;
+    }
+
+    /** The latest that it can have come, seen or not. */
+    long atLatest() {
+        return atLatest;
+    }
+
+    /** The first tick in which it can have come, seen or not. */
+    int leastTick() {
+        return leastTick;
     }
 
     /** Tells whether it was seen to come at all, be it that it may have come before. */

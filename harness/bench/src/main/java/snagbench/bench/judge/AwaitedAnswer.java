@@ -120,23 +120,22 @@ final class AwaitedAnswer implements Awaited {
         if (!expectation.noOther()) {
             return Optional.empty();
         }
+        boolean allSeen = arrival.isExact() && timeline.hasAllEvents(anchor.tick(), arrival.lastTick());
         int own = 0;
         for (Happening one : timeline.events()) {
-            if (counts(one, anchor) && one.a() == failSafe && ++own == time) {
-                break;
+            if (counts(one, anchor) && one.a() == failSafe && ++own == time && allSeen) {
+                return Optional.empty();
             }
-            if (counts(one, anchor) && one.a() != failSafe) {
+            if (counts(one, anchor) && one.a() != failSafe && (allSeen || one.tick() < arrival.leastTick())) {
                 String name = course.trace().rig().failSafeName(one.a());
                 String at = Words.at(one.micros() - anchor.micros());
                 return Optional.of(new Spoilt(Verdict.FAIL, name + " answered before it, at " + at));
             }
         }
-        return timeline.hasAllEvents(anchor.tick(), arrival.lastTick())
-                ? Optional.empty()
-                : Optional.of(new Spoilt(
-                        Verdict.INCONCLUSIVE,
-                        "not known whether another fail-safe answered before it: "
-                                + Holes.between(timeline, anchor.tick(), arrival.lastTick())));
+        return Optional.of(new Spoilt(
+                Verdict.INCONCLUSIVE,
+                "not known whether another fail-safe answered before it: "
+                        + Holes.between(timeline, anchor.tick(), Math.max(anchor.tick(), arrival.lastTick()))));
     }
 
     @Override

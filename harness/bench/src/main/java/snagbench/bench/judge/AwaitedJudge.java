@@ -43,7 +43,7 @@ final class AwaitedJudge {
 
     private Outcome inTime(Findings to, Moment.Known from, Arrival arrival) {
         int tick = arrival.lastTick();
-        long margin = arrival.closes() - arrival.latest();
+        long margin = arrival.closes() - arrival.atLatest();
         met(to, arrival).margin(margin);
         Optional<Awaited.Spoilt> spoilt = awaited.spoilt(from, arrival);
         if (spoilt.isPresent()) {
@@ -57,14 +57,14 @@ final class AwaitedJudge {
                 ? awaited.momentAt(tick, arrival.latest())
                 : new Moment.Missing(
                         false,
-                        arrival.earliest(),
+                        timeline.earliest(arrival.leastTick()),
                         "it is not known in which tick its anchor \"" + expectation.name() + "\" was met");
         return new Outcome(to.of(Verdict.PASS), moment);
     }
 
     /** Only ticks of the clock that began with arming are told as such. */
     private Findings met(Findings to, Arrival arrival) {
-        return awaited.hasTick() && course.part() == 0 ? to.met(arrival.lastTick(), arrival.latest()) : to;
+        return awaited.hasTick() && arrival.wasSeen() && course.part() == 0 ? to.met(arrival.lastTick(), arrival.latest()) : to;
     }
 
     private Finding tooEarly(Findings to, Moment.Known from, Arrival arrival) {
@@ -154,6 +154,9 @@ final class AwaitedJudge {
     }
 
     private String came(Moment.Known from, Arrival arrival) {
+        if (!arrival.wasSeen()) {
+            return awaited.what() + " unseen, at " + since(from, arrival.atLatest()) + " at the latest";
+        }
         if (arrival.latest() == Timeline.NEVER) {
             return awaited.what() + " behind " + since(from, arrival.earliest());
         }

@@ -146,9 +146,9 @@ final class Course {
         if (underWay[anchor.index()]) {
             return noMoment(anchor.name());
         }
-        Moment met = outcome(anchor.index()).moment();
-        if (anchor.time() == 1 || (met instanceof Moment.Missing missing && missing.settled())) {
-            return met;
+        Outcome its = outcome(anchor.index());
+        if (anchor.time() == 1 || its.finding().verdict() != Verdict.PASS) {
+            return its.moment();
         }
         return awaited(expectation, anchor.time())
                 .map(one -> nth(one, (Expectation.Timed) expectation, anchor))

@@ -24,6 +24,7 @@ final class Signals {
     private final Course course;
     private final Timeline timeline;
     private final Map<Integer, StateValues> states = new HashMap<>();
+    private final Map<Integer, Cells> derived = new HashMap<>();
 
     Signals(Course course) {
         this.course = course;
@@ -74,9 +75,32 @@ final class Signals {
 
     /** What a channel may have been. */
     Cells cells(ChannelDescription channel, Source source) {
+        if (isDerived(channel)) {
+            return derived(channel.index());
+        }
         return channel.kind() == ChannelKind.STATE
                 ? new StateCells(states(channel))
                 : new RecordedCells(timeline.trace(), channel.index(), source);
+    }
+
+    /** The indexes of derived channels lie behind those of the rig's. */
+    private boolean isDerived(ChannelDescription channel) {
+        return channel.index() >= timeline.trace().rig().channels().size();
+    }
+
+    private Cells derived(int index) {
+        Cells known = derived.get(index);
+        if (known == null) {
+            // One that hangs on itself, which no script that was checked has, is not known.
+            derived.put(index, new DerivedCells(0));
+            known = course.script().derived().stream()
+                    .filter(one -> one.channel().index() == index)
+                    .findFirst()
+                    .map(one -> Formulas.of(one, this, timeline))
+                    .orElseGet(() -> new DerivedCells(0));
+            derived.put(index, known);
+        }
+        return known;
     }
 
     private StateValues states(ChannelDescription channel) {
@@ -87,6 +111,7 @@ final class Signals {
         if (terms.size() == 1
                 && terms.get(0) instanceof Compares one
                 && one.channel().kind() == ChannelKind.STATE
+                && !isDerived(one.channel())
                 && one.relation() == Relation.IS) {
             StateValues state = states(one.channel());
             return tick -> state.entersAt(tick, one.raw());

@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 import snagbench.bench.judge.Fact;
 import snagbench.bench.judge.Finding;
+import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.run.RunEnd;
 import snagbench.bench.run.RunRecord;
@@ -43,7 +45,66 @@ public final class ResultText {
                 Figures.millis(result.judgement().detectionMicros()),
                 Figures.millis(result.judgement().recoveryMicros()),
                 Figures.margin(result.judgement().marginMicros()),
-                result.script() + repeat + failSafes + ", " + evidence(result));
+                name(result) + repeat + failSafes + ", " + evidence(result));
+    }
+
+    private static String name(ScriptResult result) {
+        return result.script()
+                + result.variant().map(variant -> ", " + variant.setting()).orElse("");
+    }
+
+    /**
+     * The lines of what belongs together: one for a script that is alone; for a file that varies something, one with its worst
+     * case, and below it the picture of margin over the range.
+     *
+     * @param family of one or more results
+     * @return lines
+     */
+    public static List<String> rows(Family family) {
+        if (!family.varies()) {
+            return List.of(row(family.members().get(0)));
+        }
+        List<String> lines = new ArrayList<>();
+        ScriptResult worst = family.worst();
+        String failSafes = worst.failSafes().isEmpty() ? "" : ", " + String.join(" ", worst.failSafes());
+        lines.add(String.format(
+                Locale.ROOT,
+                ROW,
+                worst.judgement().verdict().word(),
+                Figures.millis(family.greatest(Judgement::detectionMicros)),
+                Figures.millis(family.greatest(Judgement::recoveryMicros)),
+                Figures.margin(family.leastMargin()),
+                worst.script() + failSafes + ", " + evidence(worst) + ", worst of "
+                        + family.members().size() + ": " + family.counts()));
+        lines.addAll(MarginPicture.of(family));
+        return lines;
+    }
+
+    /**
+     * What is to be known of what belongs together: of a file that varies something, that of the worst case, and which others
+     * did not pass either.
+     *
+     * @param family of one or more results
+     * @return lines; none for a plain pass
+     */
+    public static List<String> details(Family family) {
+        if (!family.varies()) {
+            return details(family.members().get(0));
+        }
+        ScriptResult worst = family.worst();
+        List<String> lines = new ArrayList<>(details(worst));
+        List<ScriptResult> others =
+                family.notPassed().stream().filter(one -> one != worst).toList();
+        if (!others.isEmpty()) {
+            String named = others.stream()
+                    .limit(MOST_NAMED)
+                    .map(one -> one.variant().map(ScriptResult.Variation::setting).orElse("") + " ("
+                            + one.judgement().verdict().word() + ")")
+                    .collect(Collectors.joining("; "));
+            String more = others.size() > MOST_NAMED ? "; and " + (others.size() - MOST_NAMED) + " more" : "";
+            lines.add("  that is the worst case; not passed either: " + named + more);
+        }
+        return lines;
     }
 
     private static String evidence(ScriptResult result) {
@@ -64,11 +125,11 @@ public final class ResultText {
         List<String> lines = new ArrayList<>();
         Verdict verdict = result.judgement().verdict();
         if (verdict == Verdict.PASS) {
-            result.judgement().reasons().forEach(reason -> lines.add("note: " + result.script() + ": " + reason));
+            result.judgement().reasons().forEach(reason -> lines.add("note: " + name(result) + ": " + reason));
             return lines;
         }
         String trace = result.trace().map(file -> ", trace " + file).orElse("");
-        lines.add(verdict.word() + ": " + result.script() + " (" + result.place() + ", seed " + result.seed() + trace + ")");
+        lines.add(verdict.word() + ": " + name(result) + " (" + result.place() + ", seed " + result.seed() + trace + ")");
         result.judgement().reasons().forEach(reason -> lines.add("  " + reason));
         for (Finding finding : result.judgement().findings()) {
             if (finding.verdict() != Verdict.PASS) {

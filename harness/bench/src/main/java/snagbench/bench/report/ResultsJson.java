@@ -6,10 +6,13 @@ import java.nio.file.Path;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.run.JournalFormat;
 import snagbench.bench.run.RunRecord;
+import snagbench.bench.run.ScriptResult;
 import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
-/** The results of a run as one JSON object: header, results, end, and a summary. Times are in microseconds. */
+/** The results of a run as one JSON object: header, results, end, a summary, what was not run, and
+ * the worst cases of files that vary something. Times are in microseconds. */
 public final class ResultsJson {
     /** Name of the file in a run's folder. */
     public static final String FILE_NAME = "results.json";
@@ -41,6 +44,18 @@ public final class ResultsJson {
         }
         figures.put("worst", summary.worst().word());
         all.set("notRun", mapper.valueToTree(run.notRun()));
+        ArrayNode families = all.putArray("families");
+        Family.of(run.results()).stream().filter(Family::varies).forEach(family -> {
+            ScriptResult worst = family.worst();
+            ObjectNode one = families.addObject();
+            one.put("script", worst.script());
+            one.put("place", worst.place().toString());
+            one.put("runs", family.members().size());
+            one.put("verdict", worst.judgement().verdict().word());
+            one.put("worstIndex", worst.index());
+            one.put("worstSetting", worst.variant().map(ScriptResult.Variation::setting).orElse(""));
+            family.leastMargin().ifPresent(margin -> one.put("marginMicros", margin));
+        });
         return mapper.writerWithDefaultPrettyPrinter().writeValueAsString(all);
     }
 }

@@ -181,12 +181,12 @@ public final class PlanRunner {
         RigSession at = current();
         TraceRecorder recorder = null;
         SessionException failure = null;
+        String traceName = RunFolder.traceName(index, PlannedRun.nameOf(run.script()));
         TraceKeeper keeper = new TraceKeeper(
-                folder,
-                index,
+                folder.path().resolve(traceName),
                 new TraceHeader(
                         TraceHeader.Origin.RUN,
-                        run.script().name(),
+                        PlannedRun.nameOf(run.script()),
                         run.seed(),
                         Programs.digestOf(run.script()),
                         at.hello().build));
@@ -232,7 +232,8 @@ public final class PlanRunner {
                 latched = at.letGo();
             } catch (SessionException e) {
                 failure = e;
-                goesOn = e.reason() == SessionException.Reason.LINK && comeBack(at).isPresent();
+                goesOn = e.reason() == SessionException.Reason.LINK
+                        && comeBack(at).isPresent();
             }
         } else {
             letGoIfItHears(failure);
@@ -245,7 +246,7 @@ public final class PlanRunner {
         Optional<String> kept = Optional.empty();
         if (trace != null) {
             keeper.finish(trace);
-            kept = Optional.of(keeper.name());
+            kept = Optional.of(traceName);
         }
         return new Outcome(result(index, run, judgement, trace, kept), failure, goesOn);
     }
@@ -293,7 +294,9 @@ public final class PlanRunner {
             return restarted(back.get().cause());
         }
         return new SessionException(
-                SessionException.Reason.LINK, message(failure) + "; it came back by itself" + back.get().words(), failure);
+                SessionException.Reason.LINK,
+                message(failure) + "; it came back by itself" + back.get().words(),
+                failure);
     }
 
     private static SessionException restarted(ResetCause cause) {
@@ -324,7 +327,8 @@ public final class PlanRunner {
                 trace == null || trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
                 trace == null ? new ScriptResult.LoopTimes(0, 0) : ScriptResult.LoopTimes.of(trace),
                 trace == null ? 0 : ScriptRun.gapTicks(trace),
-                traceFile);
+                traceFile,
+                plan.variation(index));
     }
 
     /** Brings the rig to ready; after a restart, or where it was lost and came back by itself, in a new session. */

@@ -14,9 +14,28 @@ public record PlannedRun(FaultScript script, int repeat, int repeats, int seed) 
     /**
      * The run as people read it.
      *
-     * @return the script's name, with the repeat where there are several
+     * @return the script's name, with what it varies, and with the repeat where there are several
      */
     public String title() {
-        return repeats == 1 ? script.name() : script.name() + " (" + repeat + " of " + repeats + ")";
+        String name = nameOf(script);
+        return repeats == 1 ? name : name + " (" + repeat + " of " + repeats + ")";
+    }
+
+    /**
+     * A script as people read it.
+     *
+     * @param script which
+     * @return its name, with what it varies
+     */
+    public static String nameOf(FaultScript script) {
+        return script.name()
+                + script.variant().map(variant -> ", " + variant.show()).orElse("");
+    }
+
+    /** Whether another run is of the same file, which varies something. */
+    boolean isOfOneFamilyWith(PlannedRun other) {
+        return script.variant().isPresent()
+                && other.script.variant().isPresent()
+                && script.place().equals(other.script.place());
     }
 }

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import snagbench.bench.trace.TraceFile;
 
 /**
  * The folder of one run, which holds all that comes of it.
@@ -42,6 +43,11 @@ public record RunFolder(Path path) {
             }
         }
         throw new IOException("no free name for a run's folder in " + results + ", from " + base + " on");
+    }
+
+    /** The file of a trace, from the folder on, with slashes: as the journal names it. */
+    static String traceName(int index, String script) {
+        return String.format(Locale.ROOT, "%s/%04d-%s%s", TRACES, index + 1, slug(script), TraceFile.ENDING);
     }
 
     /**

@@ -1,6 +1,7 @@
 package snagbench.bench.run;
 
 import java.util.List;
+import java.util.Optional;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 
@@ -28,5 +29,21 @@ public record RunPlan(
     /** Copies the list. */
     public RunPlan {
         runs = List.copyOf(runs);
+    }
+
+    /** Which of the scripts of its file a run is of, where the file varies something; those stand one behind the other. */
+    Optional<ScriptResult.Variation> variation(int index) {
+        PlannedRun run = runs.get(index);
+        int first = index;
+        while (first > 0 && runs.get(first - 1).isOfOneFamilyWith(run)) {
+            first--;
+        }
+        int behind = index + 1;
+        while (behind < runs.size() && runs.get(behind).isOfOneFamilyWith(run)) {
+            behind++;
+        }
+        int of = behind - first;
+        int number = index - first + 1;
+        return run.script().variant().map(variant -> new ScriptResult.Variation(variant.show(), number, of));
     }
 }

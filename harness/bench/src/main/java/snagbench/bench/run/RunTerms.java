@@ -32,8 +32,9 @@ public record RunTerms(Set<Need> granted, Optional<String> build) {
     /** Why a rig that greets so is not driven at all. */
     Optional<String> objection(Hello greeting) {
         if (greeting.real != 0 && !granted.contains(Need.MOTION)) {
-            return Optional.of("this is a real rig: its greeting says so. It is driven only when that is asked for: see that"
-                    + " nobody is in the machine's reach and that its power can be cut, then run again with --motion");
+            return Optional.of(
+                    "this is a real rig: its greeting says so. It is driven only when that is asked for: see that"
+                            + " nobody is in the machine's reach and that its power can be cut, then run again with --motion");
         }
         return build.filter(wanted -> !wanted.equals(greeting.build))
                 .map(wanted -> "the plan is for build \"" + wanted + "\" of the control code, and the rig runs \""
@@ -43,9 +44,8 @@ public record RunTerms(Set<Need> granted, Optional<String> build) {
     /** Why a script is left out on a rig; nobody can lend a virtual one a hand unless it is said so. */
     Optional<String> lacking(FaultScript script, boolean real) {
         String needs = Arrays.stream(Need.values())
-                .filter(need -> script.needs().contains(need)
-                        && !granted.contains(need)
-                        && (real || need == Need.HANDS))
+                .filter(need ->
+                        script.needs().contains(need) && !granted.contains(need) && (real || need == Need.HANDS))
                 .map(RunTerms::words)
                 .collect(Collectors.joining(", "));
         return needs.isEmpty() ? Optional.empty() : Optional.of("left out: it needs " + needs);

@@ -25,6 +25,7 @@ import snagbench.wire.ChannelKind;
  * @param loops loop times seen
  * @param gapTicks ticks of which nothing was recorded
  * @param trace file of the trace, from the journal's folder on, with slashes; empty where there is none
+ * @param variant which of the scripts of its file it is, where the file varies something
  */
 public record ScriptResult(
         int index,
@@ -39,11 +40,21 @@ public record ScriptResult(
         long rigMicros,
         LoopTimes loops,
         long gapTicks,
-        Optional<String> trace) {
+        Optional<String> trace,
+        Optional<Variation> variant) {
     /** Copies the list. */
     public ScriptResult {
         failSafes = List.copyOf(failSafes);
     }
+
+    /**
+     * One of the scripts that one file stands for.
+     *
+     * @param setting what the parameters were, such as "at 20 mm"
+     * @param number its place among the runs of that file's scripts, from 1
+     * @param of how many runs of that file's scripts were planned, one behind the other
+     */
+    public record Variation(String setting, int number, int of) {}
 
     /** What made the machine believe in the fault. */
     public enum Evidence {

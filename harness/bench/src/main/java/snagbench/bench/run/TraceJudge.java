@@ -56,11 +56,10 @@ public final class TraceJudge {
         List<String> notes = notes();
         if (!holdsTheProgramOf(script)) {
             trace = trace.withoutProgram();
-            notes.add(
-                    stored.header().origin() == TraceHeader.Origin.RECORD
-                            ? "the trace was recorded without a fault: none of the script's injections is in it"
-                            : "the trace is of a rig that was loaded with other injections, or another beginning, than the"
-                                    + " script has now: none of these can be found in it; run it again");
+            if (stored.header().origin() == TraceHeader.Origin.RUN) {
+                notes.add("the trace is of a rig that was loaded with other injections, or another beginning, than the script"
+                        + " has now: none of these can be found in it; run it again");
+            }
         }
         Judgement judgement = withoutWhatLacks(Judge.judge(script, trace, rig), script, trace);
         return new ScriptResult(
@@ -76,13 +75,17 @@ public final class TraceJudge {
                 trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
                 ScriptResult.LoopTimes.of(trace),
                 ScriptRun.gapTicks(trace),
-                Optional.of(file));
+                Optional.of(file),
+                script.variant().map(variant -> new ScriptResult.Variation(variant.show(), 1, 1)));
     }
 
     private List<String> notes() {
         List<String> notes = new ArrayList<>();
         if (stored.header().origin() == TraceHeader.Origin.IMPORT) {
             notes.add("the trace is made of a table from elsewhere; what it says of injections is what the table says");
+        }
+        if (stored.header().origin() == TraceHeader.Origin.RECORD) {
+            notes.add("the trace was recorded without a fault: none of the script's injections is in it");
         }
         if (!stored.whole()) {
             notes.add("the trace was not written to its end: the run was cut short");

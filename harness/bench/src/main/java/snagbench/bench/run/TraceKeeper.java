@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.trace.Trace;
@@ -13,34 +12,21 @@ import snagbench.bench.trace.TraceHeader;
 import snagbench.bench.trace.TraceWriter;
 
 /**
- * Keeps the trace of one script beside the journal. While the script runs it is appended to, so that a run that is cut short
- * leaves what was seen; at the end it is written anew in one go, so that its bytes do not hang on how often somebody looked.
+ * Keeps a trace while it grows. It is appended to, so that a run that is cut short leaves what was seen; at the end it is written anew in one go, so that its bytes do not hang on how often somebody looked.
  *
  * <p>A disk that is full must not keep a rig from its safe stop: what goes wrong is told at the end.
  */
 final class TraceKeeper implements AutoCloseable {
-    private final Path folder;
-    private final String name;
+    private final Path file;
     private final TraceHeader header;
 
     private @Nullable OutputStream out;
     private @Nullable TraceWriter writer;
     private @Nullable IOException failure;
 
-    TraceKeeper(RunFolder folder, int index, TraceHeader header) {
-        this.folder = folder.path();
+    TraceKeeper(Path file, TraceHeader header) {
+        this.file = file;
         this.header = header;
-        this.name = String.format(
-                Locale.ROOT, "%s/%04d-%s%s", RunFolder.TRACES, index + 1, RunFolder.slug(header.script()), TraceFile.ENDING);
-    }
-
-    /** The file beside the journal, as the journal names it. */
-    String name() {
-        return name;
-    }
-
-    private Path file() {
-        return folder.resolve(name);
     }
 
     /** Appends what is new. */
@@ -58,8 +44,8 @@ final class TraceKeeper implements AutoCloseable {
     private TraceWriter writer(RigDescription rig) throws IOException {
         TraceWriter open = writer;
         if (open == null) {
-            Files.createDirectories(folder.resolve(RunFolder.TRACES));
-            OutputStream stream = Files.newOutputStream(file());
+            makeFolder();
+            OutputStream stream = Files.newOutputStream(file);
             out = stream;
             open = TraceWriter.begin(stream, header, rig);
             writer = open;
@@ -73,8 +59,15 @@ final class TraceKeeper implements AutoCloseable {
         if (failure != null) {
             throw failure;
         }
-        Files.createDirectories(folder.resolve(RunFolder.TRACES));
-        TraceFile.write(header, trace, file());
+        makeFolder();
+        TraceFile.write(header, trace, file);
+    }
+
+    private void makeFolder() throws IOException {
+        Path folder = file.getParent();
+        if (folder != null) {
+            Files.createDirectories(folder);
+        }
     }
 
     @Override

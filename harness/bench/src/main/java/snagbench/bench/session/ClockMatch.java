@@ -75,9 +75,7 @@ public record ClockMatch(
     }
 
     private static Exchanged best(List<Exchanged> some) {
-        return some.stream()
-                .min(Comparator.comparingLong(Exchanged::roundTrip))
-                .orElseThrow();
+        return some.stream().min(Comparator.comparingLong(Exchanged::roundTrip)).orElseThrow();
     }
 
     /** From the best reading of the first third to that of the last: the further apart, the less their bounds matter. */

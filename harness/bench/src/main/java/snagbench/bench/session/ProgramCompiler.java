@@ -3,6 +3,7 @@ package snagbench.bench.session;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import snagbench.bench.script.Anchor;
 import snagbench.bench.script.Condition;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.FailSafeDescription;
@@ -86,8 +87,16 @@ final class ProgramCompiler {
         }
     }
 
+    /**
+     * A report counts in the tick of what it is counted from, but not the very report that that is; a state that comes about
+     * counts in it too, unless that is a state, or the beginning, itself.
+     */
     private int flags(Expectation.Timed expectation) {
-        return Entry.STAGE;
+        boolean state = expectation instanceof Expectation.Becomes;
+        boolean sameTick = expectation.after() instanceof Anchor.OfInjection
+                || (expectation.after() instanceof Anchor.OfExpectation other
+                        && script.expectations().get(other.index()) instanceof Expectation.Becomes != state);
+        return Entry.STAGE | (state ? Entry.ANEW : 0) | (sameTick ? Entry.SAME_TICK : 0);
     }
 
     private void injection(Injection injection, boolean isAnchor) {
@@ -104,7 +113,12 @@ final class ProgramCompiler {
             int flags = (oneTick ? Entry.ONE_TICK : 0) | (leads && isAnchor ? Entry.STAGE : 0);
             Trigger trigger = injection.trigger();
             messages.add(RigFaults.entry(
-                    index, forcing, leads ? NONE : leader, leads ? layout.entryOf(trigger.after()) : NONE, lastsMicros, flags));
+                    index,
+                    forcing,
+                    leads ? NONE : leader,
+                    leads ? layout.entryOf(trigger.after()) : NONE,
+                    lastsMicros,
+                    flags));
             if (leads) {
                 timing(
                         index,

@@ -118,7 +118,9 @@ public final class Reception implements Consumer<Record> {
      * @return in microseconds; empty where less than two records came
      */
     public OptionalLong meanLoopMicros() {
-        return periodLoops == 0 ? OptionalLong.empty() : OptionalLong.of(Math.round((double) periodMicros / periodLoops));
+        return periodLoops == 0
+                ? OptionalLong.empty()
+                : OptionalLong.of(Math.round((double) periodMicros / periodLoops));
     }
 
     /**

@@ -27,7 +27,6 @@ import snagbench.wire.Item;
 import snagbench.wire.ItemRequest;
 import snagbench.wire.Keep;
 import snagbench.wire.LetGo;
-import snagbench.wire.MessageType;
 import snagbench.wire.Open;
 import snagbench.wire.Record;
 import snagbench.wire.Refusal;
@@ -622,7 +621,8 @@ public final class RigSession implements AutoCloseable {
     private SessionException refused(String what, Answer told) {
         // A rig whose lease has run out drops what was loaded: whatever it then says of a request hangs on that.
         String why = leaseRanOut
-                ? "its lease of " + settings.leaseMillis() + " ms ran out before that, so it has stopped, latched and dropped"
+                ? "its lease of " + settings.leaseMillis()
+                        + " ms ran out before that, so it has stopped, latched and dropped"
                         + " what was loaded; this computer was kept from renewing it, or the line is too slow"
                 : Refusals.words(told);
         return new SessionException(SessionException.Reason.REFUSED, "the rig would not " + what + ": " + why);

@@ -33,8 +33,7 @@ class PortCommandsTests {
     Path empty = Path.of("");
 
     private static PortAccess access(boolean allowed) {
-        return new PortAccess(
-                "root", "dialout", PosixFilePermissions.fromString("rw-rw----"), "ada", allowed, false);
+        return new PortAccess("root", "dialout", PosixFilePermissions.fromString("rw-rw----"), "ada", allowed, false);
     }
 
     private static Ports.Port port(Optional<PortAccess> access, List<String> users) {
@@ -112,7 +111,14 @@ class PortCommandsTests {
     void overAPortARigTellsItselfAndHowItsClockAndItsLineDo() throws Exception {
         try (Serving served = Serving.of(Shuttle.rig("standard"), 500_000)) {
             BenchProcess.Ended ended = identify(
-                    "--port", served.port().toString(), "--baud", "500000", "--rig", "seedling-shuttle", "--for", "1.5");
+                    "--port",
+                    served.port().toString(),
+                    "--baud",
+                    "500000",
+                    "--rig",
+                    "seedling-shuttle",
+                    "--for",
+                    "1.5");
 
             assertEquals(0, ended.status(), ended::all);
             String out = ended.out();
@@ -153,8 +159,7 @@ class PortCommandsTests {
             BenchProcess.Ended ended = process.ended();
 
             assertEquals(130, ended.status(), ended::all);
-            assertTrue(
-                    ended.out().lastIndexOf("records ") > ended.out().lastIndexOf("step STOPPED"), ended::all);
+            assertTrue(ended.out().lastIndexOf("records ") > ended.out().lastIndexOf("step STOPPED"), ended::all);
         }
     }
 
@@ -162,10 +167,10 @@ class PortCommandsTests {
     @Test
     void anotherBaudRateIsAskedFor() throws Exception {
         try (Serving served = Serving.of(Shuttle.rig("standard"), 115_200)) {
-            try (SerialLink link = SerialLink.open(
-                            served.port().toString(), SerialSettings.at(115_200), System::nanoTime);
-                    RigSession session = RigSession.open(
-                            link, SessionSettings.usual(3, 1000, () -> false), Optional.empty())) {
+            try (SerialLink link =
+                            SerialLink.open(served.port().toString(), SerialSettings.at(115_200), System::nanoTime);
+                    RigSession session =
+                            RigSession.open(link, SessionSettings.usual(3, 1000, () -> false), Optional.empty())) {
                 assertEquals("1.0", session.hello().build);
             }
             BenchProcess.Ended ended = identify("--port", served.port().toString(), "--baud", "500000");

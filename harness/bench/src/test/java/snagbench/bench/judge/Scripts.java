@@ -7,11 +7,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
+import java.util.function.Function;
 import snagbench.bench.script.Anchor;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Condition;
 import snagbench.bench.script.Condition.Relation;
 import snagbench.bench.script.Condition.Term;
+import snagbench.bench.script.DerivedChannel;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.Expectation.Window;
 import snagbench.bench.script.FailSafeDescription;
@@ -22,7 +24,9 @@ import snagbench.bench.script.Place;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.script.Source;
 import snagbench.bench.script.Stage;
+import snagbench.bench.script.Trigger;
 import snagbench.bench.trace.SyntheticTrace;
+import snagbench.wire.ChannelKind;
 import snagbench.wire.GuardKind;
 
 /** Fault scripts for the rig of {@link SyntheticTrace}. */
@@ -34,6 +38,7 @@ final class Scripts {
     private final List<FailSafeDescription> failSafes = new ArrayList<>();
     private final List<Stage> begin = new ArrayList<>();
     private final List<Injection> injections = new ArrayList<>();
+    private final List<DerivedChannel> derived = new ArrayList<>();
     private Optional<FaultScript.End> end = Optional.empty();
     private int line = 20;
 
@@ -112,6 +117,19 @@ final class Scripts {
         return this;
     }
 
+    /** An injection that strikes so often at most. */
+    Scripts injectTimes(int times) {
+        injections.add(new Injection(
+                place(12),
+                "injection " + (injections.size() + 1),
+                new Trigger(BEGIN, when(step("REACHING")), 0, 0, 1, times),
+                List.of(new Injection.Forcing(place(13), SyntheticTrace.POSITION, new Fault.Freeze())),
+                Optional.empty(),
+                Optional.empty(),
+                OptionalLong.empty()));
+        return this;
+    }
+
     Scripts answeredBy(String name, FailSafeDescription failSafe, Window within, Anchor after) {
         expectations.add(new Expectation.AnsweredBy(place(line++), name, failSafe, within, after, false));
         return this;
@@ -142,6 +160,55 @@ final class Scripts {
         return this;
     }
 
+    /** Any other expectation, at a place of its own. */
+    Scripts expect(Function<Place, Expectation> expectation) {
+        expectations.add(expectation.apply(place(line++)));
+        return this;
+    }
+
+    /** How many expectations there are. */
+    int size() {
+        return expectations.size();
+    }
+
+    /** A derived channel; its index is the next behind those of the rig. */
+    Scripts derive(ChannelDescription channel, DerivedChannel.Formula formula) {
+        derived.add(new DerivedChannel(place(6), channel, formula));
+        return this;
+    }
+
+    /** A derived channel's description: a plain quantity. */
+    static ChannelDescription quantity(int nth, String name, String unit, int stepMultiplier, int stepExponent) {
+        return new ChannelDescription(
+                SyntheticTrace.rig().channels().size() + nth,
+                name,
+                ChannelKind.SENSOR,
+                unit,
+                stepMultiplier,
+                stepExponent,
+                Integer.MIN_VALUE,
+                Integer.MAX_VALUE,
+                0,
+                0,
+                List.of());
+    }
+
+    /** A derived channel's description: no or yes. */
+    static ChannelDescription yesOrNo(int nth, String name) {
+        return new ChannelDescription(
+                SyntheticTrace.rig().channels().size() + nth,
+                name,
+                ChannelKind.STATE,
+                "",
+                1,
+                0,
+                0,
+                1,
+                0,
+                0,
+                List.of("no", "yes"));
+    }
+
     Scripts end(long millis, Anchor after) {
         end = Optional.of(new FaultScript.End(place(30), millis * 1000, after));
         return this;
@@ -152,6 +219,17 @@ final class Scripts {
             inject(when(step("REACHING")), new Fault.Freeze());
         }
         return new FaultScript(
-                place(1), "reach blocked", failSafes, "", Set.of(), begin, injections, expectations, end);
+                place(1),
+                "reach blocked",
+                failSafes,
+                "",
+                Set.of(),
+                begin,
+                injections,
+                expectations,
+                end,
+                List.of(),
+                derived,
+                Optional.empty());
     }
 }

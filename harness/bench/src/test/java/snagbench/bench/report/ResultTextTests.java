@@ -49,6 +49,7 @@ class ResultTextTests {
                 2_550_000,
                 new ScriptResult.LoopTimes(5100, 5200),
                 0,
+                Optional.empty(),
                 Optional.empty());
     }
 

@@ -89,7 +89,8 @@ class JournalTests {
                 3_000_000_000L,
                 new ScriptResult.LoopTimes(5100, 5200),
                 9,
-                Optional.of("0.trace"));
+                Optional.of("0.trace"),
+                Optional.empty());
     }
 
     private Path file() {

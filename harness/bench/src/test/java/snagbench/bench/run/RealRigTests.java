@@ -18,11 +18,11 @@ import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.FaultScript.Need;
 import snagbench.bench.script.ProbeCapacity;
 import snagbench.bench.script.RigDescription;
+import snagbench.bench.serve.RigLog;
 import snagbench.bench.session.RealGreeting;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.Shuttle;
 import snagbench.probe.VirtualRig;
-import snagbench.bench.serve.RigLog;
 
 /** What is asked for before a rig moves that greets as a real one, and what is left out on it. */
 class RealRigTests {
@@ -107,8 +107,7 @@ class RealRigTests {
                 List.of(Verdict.NONE, Verdict.PASS, Verdict.PASS),
                 run.results().stream().map(one -> one.judgement().verdict()).toList());
         String details = String.join("\n", ResultText.details(run.results().get(0)));
-        assertTrue(
-                details.contains("left out: it needs hands (--hands), clear floor (--clear-floor)"), details);
+        assertTrue(details.contains("left out: it needs hands (--hands), clear floor (--clear-floor)"), details);
         assertEquals(RunEnd.Cause.COMPLETE, run.end().orElseThrow().cause());
         assertTrue(
                 ResultText.summary(run).stream().anyMatch(line -> line.contains("2 pass, 1 not run")),
@@ -139,8 +138,7 @@ class RealRigTests {
                 .run());
 
         assertTrue(
-                refused.getMessage().contains("it is a real rig, and the stored one is virtual"),
-                refused.getMessage());
+                refused.getMessage().contains("it is a real rig, and the stored one is virtual"), refused.getMessage());
         assertFalse(log.toString().contains("lease taken"), log::toString);
     }
 
@@ -153,7 +151,8 @@ class RealRigTests {
 
         assertTrue(
                 refused.getMessage()
-                        .contains("the plan is for build \"1.0 no FS-02\" of the control code, and the rig runs \"1.0\""),
+                        .contains(
+                                "the plan is for build \"1.0 no FS-02\" of the control code, and the rig runs \"1.0\""),
                 refused.getMessage());
     }
 
@@ -179,9 +178,9 @@ class RealRigTests {
             }
         };
 
-        assertThrows(IllegalStateException.class, () -> runs(script)
-                .on(granting(Need.MOTION))
-                .run(wrong));
+        assertThrows(
+                IllegalStateException.class,
+                () -> runs(script).on(granting(Need.MOTION)).run(wrong));
 
         String all = log.toString();
         assertTrue(all.indexOf("safe stop done, let go") > all.indexOf("armed"), all);

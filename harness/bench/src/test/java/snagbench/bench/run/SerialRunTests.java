@@ -109,8 +109,7 @@ class SerialRunTests {
     @Test
     void aPseudoTerminalIsNotTakenUpAgainByItsNumber() throws Exception {
         try (Serving served = Serving.of(Shuttle.rig("standard"))) {
-            RigConnector connector =
-                    new SerialConnector(served.port().toString(), 115_200, PATIENCE, System::nanoTime);
+            RigConnector connector = new SerialConnector(served.port().toString(), 115_200, PATIENCE, System::nanoTime);
 
             assertTrue(connector.reconnect(() -> false).isEmpty());
         }

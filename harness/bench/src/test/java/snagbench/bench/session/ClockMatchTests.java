@@ -20,7 +20,8 @@ class ClockMatchTests {
      */
     @Test
     void anExampleWorkedByHandComesOut() {
-        ClockMatch match = ClockMatch.of(List.of(new ClockReading(1000, 5150, 1500))).orElseThrow();
+        ClockMatch match =
+                ClockMatch.of(List.of(new ClockReading(1000, 5150, 1500))).orElseThrow();
 
         assertEquals(3900, match.offsetMicros());
         assertEquals(250, match.offsetBoundMicros());
@@ -112,7 +113,9 @@ class ClockMatchTests {
     @Test
     void aVirtualRigsClockIsMatchedAsItIs() throws Exception {
         RigSession session = RigSession.open(
-                Shuttle.link("standard"), SessionSettings.usual(1, 500, () -> false), Optional.of(Shuttle.description()));
+                Shuttle.link("standard"),
+                SessionSettings.usual(1, 500, () -> false),
+                Optional.of(Shuttle.description()));
         Reception reception = new Reception();
         session.observe(reception);
         List<ClockReading> readings = new ArrayList<>();
@@ -133,7 +136,10 @@ class ClockMatchTests {
         assertEquals(0, reception.dropped());
         assertTrue(reception.medianLoopMicros().getAsLong() >= 5000);
         assertTrue(reception.longestLoopMicros().getAsLong() <= 5200);
-        assertEquals(reception.meanLoopMicros().getAsLong(), reception.medianLoopMicros().getAsLong(), 50);
+        assertEquals(
+                reception.meanLoopMicros().getAsLong(),
+                reception.medianLoopMicros().getAsLong(),
+                50);
         session.watch(20);
         Reception seldom = new Reception();
         session.observe(seldom);

@@ -67,11 +67,11 @@ class GreetingTests {
 
     @Test
     void oneThatNeverHearsIsSilentAfterTheTimeForBoards() {
-        SessionException silent =
-                assertThrows(SessionException.class, () -> open(new Deaf(link, Long.MAX_VALUE), 0));
+        SessionException silent = assertThrows(SessionException.class, () -> open(new Deaf(link, Long.MAX_VALUE), 0));
 
         assertEquals(SessionException.Reason.SILENT, silent.reason());
-        assertTrue(silent.getMessage().contains("not one byte came: is it the right port and speed"), silent.getMessage());
+        assertTrue(
+                silent.getMessage().contains("not one byte came: is it the right port and speed"), silent.getMessage());
         assertTrue(link.nowMicros() >= BOARD && link.nowMicros() < BOARD + 500_000, () -> "at " + link.nowMicros());
     }
 
@@ -86,7 +86,8 @@ class GreetingTests {
                 .toList();
         assertEquals(2, opens.size(), "before it started, and when it had");
         assertTrue(Arrays.equals(opens.get(0), opens.get(1)), "the same request");
-        assertTrue(session.nowMicros() < 250_000, () -> "before the time for an answer was over: " + session.nowMicros());
+        assertTrue(
+                session.nowMicros() < 250_000, () -> "before the time for an answer was over: " + session.nowMicros());
     }
 
     private static MessageType typeOf(byte[] frame) {
@@ -143,8 +144,7 @@ class GreetingTests {
     @Test
     void aBoardThatRestartsOnceMoreWhileItIsAskedForItsDescriptionIsGreetedAnew() throws Exception {
         RestartsOnce line = new RestartsOnce(link, 6);
-        RigSession session =
-                RigSession.open(line, settings(5, 0), Optional.empty());
+        RigSession session = RigSession.open(line, settings(5, 0), Optional.empty());
 
         assertTrue(line.done);
         assertEquals(Shuttle.description().channels(), session.description().channels());

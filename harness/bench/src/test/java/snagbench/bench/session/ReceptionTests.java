@@ -25,8 +25,7 @@ class ReceptionTests {
     }
 
     private static RigSession open(Link line) throws SessionException {
-        return RigSession.open(
-                line, SessionSettings.usual(1, 500, () -> false), Optional.of(Shuttle.description()));
+        return RigSession.open(line, SessionSettings.usual(1, 500, () -> false), Optional.of(Shuttle.description()));
     }
 
     @Test

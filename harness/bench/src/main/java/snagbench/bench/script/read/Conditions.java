@@ -7,6 +7,7 @@ import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Condition;
 import snagbench.bench.script.Source;
 import snagbench.bench.script.yaml.Position;
+import snagbench.bench.script.yaml.YamlList;
 import snagbench.bench.script.yaml.YamlMapping;
 import snagbench.bench.script.yaml.YamlNode;
 import snagbench.bench.script.yaml.YamlScalar;
@@ -60,28 +61,35 @@ final class Conditions {
         List<Condition.Term> terms = new ArrayList<>();
         for (YamlMapping.Entry entry : mapping.get().entries()) {
             if (!(entry.value() instanceof YamlUnreadable)) {
-                term(entry, use, injection).ifPresent(terms::add);
+                terms.addAll(terms(entry, use, injection));
             }
         }
         return terms.isEmpty() ? Optional.empty() : Optional.of(new Condition(findings.place(node.at()), terms));
     }
 
-    private Optional<Condition.Term> term(YamlMapping.Entry entry, Use use, int injection) {
+    private List<Condition.Term> terms(YamlMapping.Entry entry, Use use, int injection) {
         if (entry.key().equals("failsafe")) {
-            return answers(entry, use);
+            return answers(entry, use).stream().toList();
         }
         if (entry.key().equals("any-of")) {
-            return anyOf(entry, use);
+            return anyOf(entry, use).stream().toList();
         }
         Optional<Names.Reading> reading = names.reading(new Part(entry.at(), entry.key()));
         if (reading.isEmpty() || isOffTheRig(entry, reading.get().channel(), use)) {
-            return Optional.empty();
+            return List.of();
         }
-        if (use == Use.UNTIL && isAgreement(entry)) {
-            return comparisons.read(entry, reading.get().channel(), Source.REAL, use);
+        boolean agreement = use == Use.UNTIL && isAgreement(entry);
+        Source source = agreement ? Source.REAL : note(entry.at(), reading.get(), use, injection);
+        if (!(entry.value() instanceof YamlList list)) {
+            return comparisons.read(entry, reading.get().channel(), source, use);
         }
-        Source source = note(entry.at(), reading.get(), use, injection);
-        return comparisons.read(entry, reading.get().channel(), source, use);
+        List<Condition.Term> terms = new ArrayList<>();
+        for (YamlNode item : values.list(list, "a list of comparisons", "[above 5 mm, below 9 mm]")
+                .orElse(List.of())) {
+            YamlMapping.Entry one = new YamlMapping.Entry(entry.at(), entry.key(), item);
+            terms.addAll(comparisons.read(one, reading.get().channel(), source, use));
+        }
+        return terms;
     }
 
     /** "agrees" looks at both readings. */

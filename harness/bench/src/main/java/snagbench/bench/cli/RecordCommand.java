@@ -1,0 +1,291 @@
+package snagbench.bench.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.LocalDateTime;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.function.LongConsumer;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import snagbench.bench.link.RigWatch;
+import snagbench.bench.run.Recordings;
+import snagbench.bench.run.RigConnector;
+import snagbench.bench.run.RigRecorder;
+import snagbench.bench.run.RunTerms;
+import snagbench.bench.run.SerialConnector;
+import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.Checked;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.Place;
+import snagbench.bench.script.Problem;
+import snagbench.bench.script.RigFile;
+import snagbench.bench.script.Stage;
+import snagbench.bench.script.read.ScriptReader;
+import snagbench.bench.session.SessionException;
+import snagbench.bench.trace.StoredTrace;
+import snagbench.bench.trace.Trace;
+import snagbench.probe.VirtualRigProvider;
+import snagbench.wire.ChannelKind;
+
+/** Records a rig without a fault, or turns a trace into a table and back. */
+@Command(
+        name = "record",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Records a rig without a fault. It is brought to ready first and then begins as --begin or --send say.",
+            "A real rig is driven only with --motion. Ctrl-C makes the machine's safe stop; what was seen is kept.",
+            "With --from, no rig is driven: a trace becomes a table, or a table a trace."
+        },
+        footer = {
+            "",
+            "Example: snagbench record --rig seedling-shuttle --send start-run --for 30",
+            "Example: snagbench record --from 0001-reach-blocked-midway.trace --csv reach.csv",
+            "Example: snagbench record --rig seedling-shuttle --from log.csv --trace log.trace"
+        })
+final class RecordCommand implements Callable<Integer> {
+    private static final double MICROS_PER_SECOND = 1e6;
+    private static final double LONGEST_SECONDS = 86_400;
+    private static final int PATIENCE_MILLIS = 500;
+    private static final DateTimeFormatter STAMP = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH-mm-ss", Locale.ROOT);
+
+    private final Surroundings surroundings;
+
+    @Mixin
+    private SharedOptions shared = new SharedOptions();
+
+    @Mixin
+    private LineOptions line = new LineOptions();
+
+    @Mixin
+    private Grants grants = new Grants();
+
+    @Option(
+            names = "--for",
+            paramLabel = "S",
+            defaultValue = "10",
+            description = "For so many seconds on the rig's clock. Usually ${DEFAULT-VALUE}.")
+    private double seconds;
+
+    @Option(names = "--begin", paramLabel = "SCRIPT", description = "Begins as this fault script does; its fault is left out.")
+    private @Nullable String begin;
+
+    @Option(names = "--send", paramLabel = "COMMAND", description = "Begins with this command, such as start-run.")
+    private @Nullable String send;
+
+    @Option(
+            names = "--seed",
+            paramLabel = "N",
+            defaultValue = "1",
+            description = "Seed of a virtual rig's variation. Usually ${DEFAULT-VALUE}.")
+    private int seed;
+
+    @Option(names = "--build", paramLabel = "BUILD", description = "Build of a virtual rig's control code.")
+    private @Nullable String build;
+
+    @Option(names = "--from", paramLabel = "FILE", description = "A *.trace or a *.csv, instead of a rig.")
+    private @Nullable String from;
+
+    @Option(
+            names = "--trace",
+            paramLabel = "FILE",
+            description = "Takes the trace. Usually a new file in results/; with --from, none.")
+    private @Nullable String trace;
+
+    @Option(names = "--csv", paramLabel = "FILE", description = "Takes the trace as a table.")
+    private @Nullable String csv;
+
+    RecordCommand(Surroundings surroundings) {
+        this.surroundings = surroundings;
+    }
+
+    @Override
+    public Integer call() throws UserError {
+        requireFree(trace);
+        requireFree(csv);
+        return from == null ? record() : convert(from);
+    }
+
+    private void requireFree(@Nullable String given) throws UserError {
+        if (given != null && Files.exists(surroundings.path(given))) {
+            throw new UserError(ExitStatus.FILES, given + " is there already; give another name, or take it away first");
+        }
+    }
+
+    private int convert(String given) throws UserError {
+        if (trace == null && csv == null) {
+            throw new UserError(ExitStatus.FILES, "--from " + given + ": into what? Say so with --csv FILE or --trace FILE");
+        }
+        TraceFiles files = new TraceFiles(surroundings);
+        StoredTrace stored = files.read(given, this::rigFile);
+        if (trace != null) {
+            files.write(stored, surroundings.path(trace));
+        }
+        finish(files, stored);
+        return ExitStatus.PASS;
+    }
+
+    private Path rigFile() throws UserError {
+        String given =
+                shared.rig().orElseThrow(() -> new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME"));
+        return new RigChoice(surroundings).find(given, surroundings.folder());
+    }
+
+    private int record() throws UserError {
+        if (!(seconds > 0 && seconds <= LONGEST_SECONDS)) {
+            throw new UserError(
+                    ExitStatus.FILES, "--for " + seconds + ": wanted seconds above 0, up to those of a day");
+        }
+        List<Problem> problems = new ArrayList<>();
+        Optional<RigChoice.Rig> read = new RigChoice(surroundings).read(rigFile(), problems);
+        Optional<FaultScript> beginning =
+                read.isPresent() ? beginning(read.get(), problems) : Optional.empty();
+        problems.forEach(
+                problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
+        if (read.isEmpty() || beginning.isEmpty()) {
+            surroundings.err().println("Nothing was recorded.");
+            return ExitStatus.FILES;
+        }
+        RigChoice.Rig rig = read.get();
+        Optional<LineOptions.Chosen> port = line.chosen(rig.content().line());
+        if (port.isPresent()) {
+            Duration patience = Duration.ofMillis(rig.content().leaseMillis() + PATIENCE_MILLIS);
+            return record(
+                    rig,
+                    beginning.get(),
+                    "on " + port.get().port() + " at " + port.get().baud() + " baud",
+                    new SerialConnector(port.get().port(), port.get().baud(), patience, System::nanoTime),
+                    surroundings.nonces().getAsInt());
+        }
+        VirtualRigProvider provider = provider(rig.content());
+        String chosen = build == null ? provider.builds().get(0) : build;
+        if (!provider.builds().contains(chosen)) {
+            throw new UserError(
+                    ExitStatus.FILES,
+                    "virtual rig \"" + provider.name() + "\" has no build \"" + chosen + "\"; it has: "
+                            + String.join(", ", provider.builds()));
+        }
+        RigWatch watch = new RigWatch();
+        try (HangWatch hangs = new HangWatch(watch, () -> hung(provider))) {
+            hangs.start();
+            return record(
+                    rig,
+                    beginning.get(),
+                    "virtual, build " + chosen,
+                    () -> VirtualRigs.connect(provider, chosen, watch),
+                    1);
+        }
+    }
+
+    private static VirtualRigProvider provider(RigFile rig) throws UserError {
+        VirtualRigs rigs = VirtualRigs.onClassPath();
+        String name = rig.virtual()
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES, "rig " + rig.name() + " is not a virtual one: say on which --port it hangs"));
+        return rigs.named(name)
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES,
+                        "there is no virtual rig \"" + name + "\" on the class path; there is: " + rigs.names()));
+    }
+
+    private void hung(VirtualRigProvider provider) {
+        surroundings.err().println("snagbench: virtual rig " + provider.name()
+                + " has not come back from its own code for " + HangWatch.LONGEST_SECONDS + " s.");
+        surroundings.err().flush();
+        Runtime.getRuntime().halt(ExitStatus.RIG);
+    }
+
+    private Optional<FaultScript> beginning(RigChoice.Rig rig, List<Problem> problems) throws UserError {
+        if (begin != null && send != null) {
+            throw new UserError(ExitStatus.FILES, "--begin or --send, not both");
+        }
+        if (begin != null) {
+            Checked<FaultScript> script =
+                    ScriptReader.read(surroundings.path(begin), rig.description(), rig.content());
+            problems.addAll(script.problems());
+            return script.value().map(Recordings::beginningOf);
+        }
+        Place place = rig.content().place();
+        String name = "recording of " + rig.content().name();
+        if (send == null) {
+            return Optional.of(Recordings.script(place, name, List.of()));
+        }
+        ChannelDescription command = rig.description()
+                .channel(send)
+                .filter(channel -> channel.kind() == ChannelKind.COMMAND)
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES,
+                        "--send " + send + ": the rig has no such command; it has: "
+                                + String.join(
+                                        ", ",
+                                        rig.description().channels().stream()
+                                                .filter(channel -> channel.kind() == ChannelKind.COMMAND)
+                                                .map(ChannelDescription::name)
+                                                .toList())));
+        return Optional.of(Recordings.script(place, name, List.of(new Stage.Send(place, command, 1))));
+    }
+
+    private int record(RigChoice.Rig rig, FaultScript beginning, String how, RigConnector connector, int nonce)
+            throws UserError {
+        Path file = surroundings.path(
+                trace == null
+                        ? "results/" + STAMP.format(LocalDateTime.now(surroundings.clock())) + "-"
+                                + rig.content().name() + ".trace"
+                        : trace);
+        RigRecorder recorder = new RigRecorder(
+                rig.content(),
+                rig.description(),
+                new RunTerms(grants.needs(), Optional.empty()),
+                connector,
+                surroundings.cancelled(),
+                nonce);
+        LongConsumer progress = micros -> {};
+        RigRecorder.Recorded recorded;
+        try {
+            recorded = recorder.record(beginning, seed, Math.round(seconds * MICROS_PER_SECOND), file, progress);
+        } catch (SessionException e) {
+            throw new UserError(ExitStatus.RIG, e.getMessage() + "\nNothing was recorded.");
+        } catch (IOException e) {
+            throw new UserError(ExitStatus.FILES, "the trace cannot be written: " + RunCommand.reason(e));
+        }
+        surroundings.out().println(words(recorded.stored().trace(), rig.content().name() + " (" + how + ")"));
+        surroundings.out().println("Trace: " + surroundings.show(file));
+        finish(new TraceFiles(surroundings), recorded.stored());
+        if (recorded.trouble().isPresent()) {
+            throw new UserError(ExitStatus.RIG, "the recording ended early: " + recorded.trouble().get());
+        }
+        return surroundings.cancelled().getAsBoolean() ? ExitStatus.CANCELLED : ExitStatus.PASS;
+    }
+
+    private String words(Trace seen, String of) {
+        int rows = seen.rows();
+        long lost = seen.gaps().stream()
+                .mapToLong(gap -> (long) gap.lastTick() - gap.firstTick() + 1)
+                .sum();
+        return String.format(
+                Locale.ROOT,
+                "%.1f s of %s, seed %d: %d ticks recorded, %d lost, %d events; loops %.1f ms, the longest %.1f ms",
+                rows == 0 ? 0.0 : seen.micros(rows - 1) / MICROS_PER_SECOND,
+                of,
+                seed,
+                rows,
+                lost,
+                seen.events().size(),
+                seen.medianLoopMicros() / 1000.0,
+                seen.longestLoopMicros() / 1000.0);
+    }
+
+    private void finish(TraceFiles files, StoredTrace stored) throws UserError {
+        if (csv != null) {
+            files.writeTable(stored, surroundings.path(csv));
+        }
+    }
+}

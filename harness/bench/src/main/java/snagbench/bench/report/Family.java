@@ -1,0 +1,123 @@
+package snagbench.bench.report;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.OptionalLong;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import snagbench.bench.judge.Judgement;
+import snagbench.bench.judge.Verdict;
+import snagbench.bench.run.ScriptResult;
+
+/**
+ * Results that belong together: those of all scripts that one file stands for; any other result is alone.
+ *
+ * @param members at least one, in the order in which they were run
+ */
+public record Family(List<ScriptResult> members) {
+    /** Copies the list. */
+    public Family {
+        members = List.copyOf(members);
+    }
+
+    /**
+     * Puts together what belongs together.
+     *
+     * @param results in the order in which they were run
+     * @return families in that order
+     */
+    public static List<Family> of(List<ScriptResult> results) {
+        List<Family> families = new ArrayList<>();
+        List<ScriptResult> gathered = new ArrayList<>();
+        for (ScriptResult result : results) {
+            if (!gathered.isEmpty() && !belongTogether(gathered.get(gathered.size() - 1), result)) {
+                families.add(new Family(gathered));
+                gathered.clear();
+            }
+            gathered.add(result);
+        }
+        if (!gathered.isEmpty()) {
+            families.add(new Family(gathered));
+        }
+        return families;
+    }
+
+    private static boolean belongTogether(ScriptResult one, ScriptResult next) {
+        return one.variant().isPresent()
+                && next.variant().isPresent()
+                && one.place().equals(next.place())
+                && next.variant().get().number() == one.variant().get().number() + 1;
+    }
+
+    /**
+     * Tells whether a file varies something.
+     *
+     * @return false for a result that is alone
+     */
+    public boolean varies() {
+        return members.get(0).variant().isPresent();
+    }
+
+    /**
+     * The worst case: of the worst verdict, the one with the least margin.
+     *
+     * @return one of the members
+     */
+    public ScriptResult worst() {
+        return members.stream().max(Family::compare).orElseThrow();
+    }
+
+    private static int compare(ScriptResult one, ScriptResult other) {
+        int verdicts =
+                one.judgement().verdict().compareTo(other.judgement().verdict());
+        return verdicts != 0
+                ? verdicts
+                : Long.compare(margin(other), margin(one));
+    }
+
+    private static long margin(ScriptResult result) {
+        return marginOf(result).orElse(Long.MAX_VALUE);
+    }
+
+    /** The margin, as far as it says something: where something never came about, what others had to spare does not. */
+    static OptionalLong marginOf(ScriptResult result) {
+        OptionalLong margin = result.judgement().marginMicros();
+        boolean says = result.judgement().verdict() == Verdict.PASS || (margin.isPresent() && margin.getAsLong() < 0);
+        return says ? margin : OptionalLong.empty();
+    }
+
+    OptionalLong greatest(Function<Judgement, OptionalLong> figure) {
+        return members.stream()
+                .map(ScriptResult::judgement)
+                .map(figure)
+                .filter(OptionalLong::isPresent)
+                .mapToLong(OptionalLong::getAsLong)
+                .max();
+    }
+
+    OptionalLong leastMargin() {
+        return members.stream()
+                .map(Family::marginOf)
+                .filter(OptionalLong::isPresent)
+                .mapToLong(OptionalLong::getAsLong)
+                .min();
+    }
+
+    /** Such as "7 pass, 1 fail"; the worst last. */
+    String counts() {
+        return members.stream()
+                .collect(Collectors.groupingBy(one -> one.judgement().verdict(), Collectors.counting()))
+                .entrySet()
+                .stream()
+                .sorted(Comparator.comparing(java.util.Map.Entry::getKey))
+                .map(one -> one.getValue() + " " + one.getKey().word())
+                .collect(Collectors.joining(", "));
+    }
+
+    List<ScriptResult> notPassed() {
+        return members.stream()
+                .filter(one -> one.judgement().verdict() != Verdict.PASS)
+                .toList();
+    }
+}
