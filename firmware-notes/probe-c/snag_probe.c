@@ -70,8 +70,8 @@ enum { WHEN, WHILE, UNTIL };
 enum { TRAVEL, SPEED, STALL };
 enum { LASTED, ENDED_UNTIL, ENDED_WHILE, RELEASED, NOT_ENDED = NONE };
 enum { ITEM_CHANNEL, ITEM_RANGE, ITEM_VALUE_NAME, ITEM_FAIL_SAFE };
-enum { ONE_TICK = 1, STAGE = 2 }; /* flags of an entry; the next ones are not on the line */
-enum { ACTIVE = 4, HAS_UNTIL = 8, WHEN_FAILS = 16, WHILE_FAILS = 32, UNTIL_FAILS = 64 };
+enum { ONE_TICK = 1, STAGE = 2, ANEW = 4, SAME_TICK = 8 }; /* flags of an entry; the next ones are not on the line */
+enum { ACTIVE = 16, HAS_UNTIL = 32, WHEN_FAILS = 64, WHILE_FAILS = 128, UNTIL_FAILS = 256 };
 enum { DO_COMMAND = 0, DO_RELEASE_LATCH = 1 };
 enum {
     FLAG_ARMED = 1,
@@ -123,7 +123,7 @@ typedef struct {
     uint8_t channel;
     uint8_t leader;
     uint8_t after;
-    uint8_t flags;
+    uint16_t flags;
     uint8_t timing;
     uint8_t marks;
     uint8_t decided_end;
@@ -286,6 +286,7 @@ static struct {
     /* answers of fail-safes */
     uint8_t answered[SNAG_HIGHEST_FAIL_SAFE / 8 + 1];
     uint32_t answer_count;
+    uint32_t answers_of[SNAG_HIGHEST_FAIL_SAFE + 1];
 
     /* events */
     event events[SNAG_RING];
@@ -1091,7 +1092,8 @@ void snag_answered(uint8_t fail_safe) {
     }
     s.answered[fail_safe >> 3] |= (uint8_t)(1u << (fail_safe & 7));
     s.answer_count++;
-    event_add(ANSWERED, fail_safe, as_signed(s.answer_count));
+    s.answers_of[fail_safe]++;
+    event_add(ANSWERED, fail_safe, as_signed(s.answers_of[fail_safe]));
     set_reading(0, fail_safe, fail_safe, 0);
 }
 
@@ -1125,8 +1127,9 @@ static bool is_active(const slot *e) {
 static void program_arm(uint32_t seed) {
     for (uint8_t i = 0; i < s.slot_count; i++) {
         slot *e = &s.slots[i];
-        e->marks = 0;
-        e->flags &= (uint8_t)~ACTIVE;
+        /* What must come about anew did not, if it holds from the first tick on. */
+        e->marks = (e->flags & ANEW) != 0 ? OCCASION : 0;
+        e->flags &= (uint16_t)~ACTIVE;
         e->decided_end = NOT_ENDED;
         e->ended_why = NOT_ENDED;
         e->strikes = 0;
@@ -1210,7 +1213,7 @@ static void program_begin_tick(void) {
             if (is_active(e)) {
                 uint8_t end = end_of(e);
                 if (end != NOT_ENDED) {
-                    e->flags &= (uint8_t)~ACTIVE;
+                    e->flags &= (uint16_t)~ACTIVE;
                     s.active_count--;
                     e->decided_end = NOT_ENDED;
                     e->ended_why = end;
@@ -1315,12 +1318,12 @@ static bool term_holds(term *t) {
 
 static void look_at_terms(void) {
     for (uint8_t i = 0; i < s.slot_count; i++) {
-        s.slots[i].flags &= (uint8_t)~(WHEN_FAILS | WHILE_FAILS | UNTIL_FAILS);
+        s.slots[i].flags &= (uint16_t)~(WHEN_FAILS | WHILE_FAILS | UNTIL_FAILS);
     }
     for (uint8_t i = 0; i < s.term_count; i++) {
         term *t = &s.terms[i];
         if (!term_holds(t)) {
-            s.slots[t->entry].flags |= (uint8_t)(WHEN_FAILS << t->role);
+            s.slots[t->entry].flags |= (uint16_t)(WHEN_FAILS << t->role);
         }
     }
 }
@@ -1351,12 +1354,20 @@ static void finish(slot *e) {
     event_add(STAGE_DONE, (uint8_t)(e - s.slots), 0);
 }
 
-/* Enabled from the tick after the one in which the stage that it hangs on was done. */
+/*
+ * Enabled from the tick after the one in which the stage that it hangs on was done, or from that one on. The stage stands before
+ * it, so that what became of it in this tick is known. A wait that is done has no further use.
+ */
 static bool is_enabled(const slot *e) {
-    if ((e->marks & DONE) != 0) {
+    uint8_t stage;
+    if (e->kind == WAIT && (e->marks & DONE) != 0) {
         return false;
     }
-    return e->after == NONE || (s.slots[e->after].marks & (DONE | DONE_NOW)) == DONE;
+    if (e->after == NONE) {
+        return true;
+    }
+    stage = s.slots[e->after].marks;
+    return (stage & DONE) != 0 && ((e->flags & SAME_TICK) != 0 || (stage & DONE_NOW) == 0);
 }
 
 /* A wait has its limit in `lasts`: what comes about later, even in this tick, came too late. */
@@ -1370,8 +1381,8 @@ static bool strikes_plainly(const slot *e, bool rises, bool active) {
     return rises && !active && e->strikes == 0;
 }
 
-/* Takes the truth of the condition at the end of a tick; true if the entry strikes with it. */
-static bool strikes_now(slot *e, bool holds, bool active) {
+/* Takes the truth of the condition at the end of a tick; true if it is an occasion. */
+static bool comes_about(slot *e, bool holds) {
     bool occasion = holds;
     bool rises;
 #if SNAG_TIMINGS > 0
@@ -1386,7 +1397,14 @@ static bool strikes_now(slot *e, bool holds, bool active) {
     rises = occasion && (e->marks & OCCASION) == 0;
     e->marks &= (uint8_t)~(HELD | OCCASION);
     e->marks |= (uint8_t)((holds ? HELD : 0) | (occasion ? OCCASION : 0));
+    return rises;
+}
+
+/* The same; true if the entry strikes with it. */
+static bool strikes_now(slot *e, bool holds, bool active) {
+    bool rises = comes_about(e, holds);
 #if SNAG_TIMINGS > 0
+    timing *t = e->timing == NONE ? NULL : &s.timings[e->timing];
     if (t != NULL) {
         if (rises) {
             bool may_strike = !active && (t->times == 0 || e->strikes < t->times);
@@ -1418,6 +1436,9 @@ static void decide_start(uint8_t i) {
         finish(e);
     }
     if (!is_enabled(e)) {
+        if ((e->flags & ANEW) != 0) {
+            (void)comes_about(e, (e->flags & WHEN_FAILS) == 0);
+        }
         return;
     }
     if (is_overdue(e)) {
@@ -1764,18 +1785,23 @@ static bool is_loaded(int32_t entry) {
 enum { E_INDEX, E_KIND, E_CHANNEL, E_A, E_B, E_LEADER, E_AFTER, E_LASTS, E_FLAGS, E_FIELDS };
 
 static bool may_lead(int32_t entry) {
-    return is_loaded(entry) && (s.slots[entry].flags & STAGE) == 0 && s.slots[entry].leader == NONE;
+    return is_loaded(entry) && s.slots[entry].kind != WAIT && s.slots[entry].leader == NONE;
 }
 
 static bool is_stage(int32_t entry) {
     return is_loaded(entry) && (s.slots[entry].flags & STAGE) != 0;
 }
 
+static bool has_wrong_flags(const int32_t *f) {
+    int32_t flags = f[E_FLAGS];
+    return (flags & ~(ONE_TICK | STAGE | ANEW | SAME_TICK)) != 0 || (f[E_KIND] == WAIT && (flags & STAGE) == 0)
+           || (f[E_LEADER] >= 0 && (flags & ~ONE_TICK) != 0) || ((flags & SAME_TICK) != 0 && f[E_AFTER] < 0);
+}
+
 /* The first field that is wrong; -1 for none. */
 static int8_t entry_wrong(const int32_t *f) {
     bool waits = f[E_KIND] == WAIT;
     bool follows = f[E_LEADER] >= 0;
-    bool stage = (f[E_FLAGS] & STAGE) != 0;
     if (f[E_INDEX] != s.slot_count) {
         return E_INDEX;
     }
@@ -1797,7 +1823,7 @@ static int8_t entry_wrong(const int32_t *f) {
     if (f[E_LASTS] < 0) {
         return E_LASTS;
     }
-    return (f[E_FLAGS] & ~(ONE_TICK | STAGE)) != 0 || (waits && !stage) || (follows && stage) ? E_FLAGS : -1;
+    return has_wrong_flags(f) ? E_FLAGS : -1;
 }
 
 static bool may_force(const int32_t *f) {
@@ -1824,7 +1850,7 @@ static void entry_load(const int32_t *f) {
     e->channel = f[E_CHANNEL] < 0 ? NONE : (uint8_t)f[E_CHANNEL];
     e->leader = f[E_LEADER] < 0 ? NONE : (uint8_t)f[E_LEADER];
     e->after = f[E_AFTER] < 0 ? NONE : (uint8_t)f[E_AFTER];
-    e->flags = (uint8_t)f[E_FLAGS];
+    e->flags = (uint16_t)f[E_FLAGS];
     e->timing = NONE;
 #if SNAG_WITH_DELAY
     if (e->kind == DELAY) {
@@ -2145,6 +2171,7 @@ static void arm_start(const int32_t *f) {
     s.commanded = NONE;
     program_arm((uint32_t)f[A_SEED]);
     s.answer_count = 0;
+    memset(s.answers_of, 0, sizeof s.answers_of);
 #if SNAG_GUARDS > 0
     guards_arm();
 #endif
