@@ -95,7 +95,8 @@ final class ScriptRun {
             } else if (session.nowMicros() - rowMicros >= LONGEST_WITHOUT_RECORDS_MICROS) {
                 throw new SessionException(
                         SessionException.Reason.SILENT,
-                        "the rig answers, but no record of it has come for " + LONGEST_WITHOUT_RECORDS_MICROS / 1_000_000
+                        "the rig answers, but no record of it has come for "
+                                + LONGEST_WITHOUT_RECORDS_MICROS / 1_000_000
                                 + " s: does the line carry that many bytes a second?");
             }
             if (trace.rows() == 0) {
