@@ -11,6 +11,7 @@ import snagbench.wire.FrameWriter;
 import snagbench.wire.Guard;
 import snagbench.wire.GuardKind;
 import snagbench.wire.Keep;
+import snagbench.wire.Point;
 import snagbench.wire.Request;
 import snagbench.wire.TermRole;
 import snagbench.wire.Timing;
@@ -53,7 +54,9 @@ class AllocationTests {
     /** A rig in which entries strike and end, events come, and the lease is renewed all the time. */
     private static final class Armed {
         final TestRig rig = new TestRig();
-        private final Channel[] read = {rig.position, rig.current, rig.trigger, rig.start, rig.fs1.inhibition()};
+        private final Channel[] read = {
+            rig.position, rig.current, rig.trigger, rig.start, rig.fs1.inhibition(), rig.wide
+        };
         private final FrameWriter[] keeps = new FrameWriter[(WARM_UP + TICKS) / TICKS_TO_A_KEEP + 1];
         private int tick;
         private int kept;
@@ -82,7 +85,18 @@ class AllocationTests {
                     Programs.entry(2, EntryKind.FREEZE, rig.current, 0, 10_000, 0),
                     new Timing(2, 0, 5000, 0, 0, 1, 0),
                     Programs.when(2, rig.step, Comparison.IS, 2),
-                    Programs.answered(2, TermRole.WHILE, 1));
+                    Programs.answered(2, TermRole.WHILE, 1),
+                    Programs.entry(3, EntryKind.NOISE, rig.position, 1663, 60_000, 0),
+                    new Timing(3, 0, 0, 15_000, 5_000, 1, 0),
+                    Programs.when(3, rig.trigger, Comparison.FALLS_TO, -5),
+                    Programs.term(3, TermRole.UNTIL, rig.position, Comparison.AGREES, 0),
+                    Programs.follower(4, 3, EntryKind.DELAY, rig.trigger, 7, 0, 0),
+                    Programs.follower(5, 3, EntryKind.REPLAY, rig.wide, 0, 0, 0),
+                    new Timing(5, 0, 0, 5_000, 10_000, 1, 1),
+                    new Point(5, 0, 3),
+                    new Point(5, 2, -3),
+                    new Point(5, 5, 1000),
+                    Programs.follower(6, 3, EntryKind.SCALE, rig.motor, 30_000, 0, 0));
             rig.arm();
         }
 

@@ -50,7 +50,7 @@ class CrossCheckFilesTests {
         int flags = 0;
         FrameReader reader = new FrameReader(CrossCheckFiles.LIMITS.frame);
         for (String line : Files.readAllLines(folder.resolve("answers.txt"))) {
-            String[] fields = line.split(" ");
+            String[] fields = line.split(" ", -1);
             for (byte one : fields[0].equals("tick") ? bytes(fields[3]) : new byte[0]) {
                 if (!reader.accept(one)) {
                     continue;

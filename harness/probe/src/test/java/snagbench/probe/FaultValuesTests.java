@@ -14,7 +14,6 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
-import snagbench.wire.Arm;
 import snagbench.wire.ChannelKind;
 import snagbench.wire.Comparison;
 import snagbench.wire.Entry;
@@ -30,19 +29,19 @@ class FaultValuesTests {
     private static final int TICKS = 20;
 
     /** One line of the table: its first word, and its figures. */
-    private record Line(String word, long[] figures, String name) {
+    private record Line(String word, List<Long> figures, String name) {
         static Line of(String text) {
             String[] cells = text.split(",", -1);
             int figures = cells[0].equals("case") ? cells.length - 2 : cells.length - 1;
-            long[] numbers = new long[figures];
+            List<Long> numbers = new ArrayList<>();
             for (int i = 0; i < figures; i++) {
-                numbers[i] = Long.parseLong(cells[i + 1]);
+                numbers.add(Long.valueOf(cells[i + 1]));
             }
             return new Line(cells[0], numbers, figures == cells.length - 1 ? "" : cells[cells.length - 1]);
         }
 
         int figure(int place) {
-            return (int) figures[place];
+            return figures.get(place).intValue();
         }
     }
 
@@ -75,8 +74,7 @@ class FaultValuesTests {
             for (Line point : points) {
                 rig.load(new Point(point.figure(0), point.figure(1), point.figure(2)));
             }
-            Arm arm = rig.armRequest();
-            rig.send(new Arm(arm.entries, arm.digest, arm.guards, arm.guardDigest, head.figure(5)));
+            rig.send(rig.armRequest(head.figure(5)));
             for (Line tick : ticks) {
                 rig.real(rig.trigger, tick.figure(2));
                 rig.real(channel, tick.figure(3));

@@ -11,6 +11,7 @@ import snagbench.wire.Entry;
 import snagbench.wire.EntryKind;
 import snagbench.wire.Guard;
 import snagbench.wire.GuardKind;
+import snagbench.wire.Hello;
 import snagbench.wire.Point;
 import snagbench.wire.Refusal;
 import snagbench.wire.RequestBody;
@@ -90,6 +91,64 @@ class LoadingTests {
         assertRefused(Refusal.UNKNOWN_KIND, 77, new Term(0, 0, rig.current.index(), 0, 77, 0, 0));
         assertRefused(Refusal.UNKNOWN_KIND, 9, new Term(0, 9, rig.current.index(), 0, 0, 0, 0));
         assertRefused(Refusal.UNKNOWN_KIND, 9, new Guard(0, 9, 2, 0, 0, 1, 0, -1));
+    }
+
+    @Test
+    void theGreetingTellsWhatItCanDo() {
+        assertEquals(0b001_1111_1111, rig.open().kinds);
+        TestRig roomy = new TestRig();
+        Hello hello = roomy.open();
+        assertEquals(0b111_1111_1111, hello.kinds);
+        assertEquals(TestRig.ROOMY.history, hello.history);
+        assertEquals(TestRig.ROOMY.points, hello.points);
+    }
+
+    @Test
+    void delaysLongerThanTheHistoryInAllAreRefused() {
+        TestRig small = new TestRig(new ProbeLimits(8, 8, 0, 10, 2, 64, 256, 1024), false, 0);
+        small.begin();
+        Entry seven = Programs.entry(0, EntryKind.DELAY, small.current, 7);
+        small.load(seven);
+        Answer four = small.ask(Programs.entry(1, EntryKind.DELAY, small.position, 4));
+        assertEquals(Refusal.NO_ROOM.code(), four.code);
+        assertEquals(10, four.word);
+        small.load(Programs.entry(1, EntryKind.DELAY, small.position, 3));
+        small.arm();
+        small.letGo();
+        small.load(Programs.entry(0, EntryKind.DELAY, small.current, 10));
+        Answer none = small.ask(Programs.entry(1, EntryKind.DELAY, small.current, 0));
+        assertEquals(Refusal.MALFORMED.code(), none.code);
+        assertEquals(3, none.word);
+    }
+
+    @Test
+    void pointsComeInTheOrderOfTheirTicksAndAsFarAsThereIsRoom() {
+        TestRig small = new TestRig(new ProbeLimits(8, 8, 3, 0, 2, 64, 256, 1024), false, 0);
+        small.begin();
+        small.load(
+                Programs.entry(0, EntryKind.REPLAY, small.current, 0),
+                Programs.entry(1, EntryKind.REPLAY, small.current, 0),
+                stuck(2),
+                new Point(0, 4, 1));
+        for (Point wrong : new Point[] {new Point(3, 0, 0), new Point(-1, 0, 0), new Point(2, 0, 0)}) {
+            assertEquals(Refusal.MALFORMED.code(), small.ask(wrong).code);
+            assertEquals(0, small.ask(wrong).word);
+        }
+        for (Point wrong : new Point[] {new Point(0, 4, 1), new Point(0, 3, 1), new Point(1, -1, 1)}) {
+            assertEquals(Refusal.MALFORMED.code(), small.ask(wrong).code);
+            assertEquals(1, small.ask(wrong).word);
+        }
+        small.load(new Point(1, 0, 5), new Point(0, 5, 1));
+        Answer full = small.ask(new Point(0, 6, 1));
+        assertEquals(Refusal.NO_ROOM.code(), full.code);
+        assertEquals(3, full.word);
+        small.arm();
+    }
+
+    @Test
+    void aWaitHasNothingThatCouldBeIntermittent() {
+        rig.load(Programs.waitFor(0, -1, 0));
+        assertMalformed(3, new Timing(0, 0, 0, 5, 5, 1, 1));
     }
 
     @Test

@@ -149,7 +149,7 @@ final class RandomSession {
             say(new Arm(right.entries, right.digest ^ 1, right.guards, right.guardDigest, 1));
         }
         rig.enable.enabled = !oneIn(20);
-        say(new Arm(right.entries, right.digest, right.guards, right.guardDigest, oneIn(10) ? 0 : random.nextInt()));
+        say(rig.armRequest(oneIn(10) ? 0 : random.nextInt()));
         rig.enable.enabled = true;
         int lease = oneIn(4) ? 1 + random.nextInt(100) : 2_000;
         for (int left = 30 + random.nextInt(60); left > 0; left--) {
@@ -253,7 +253,8 @@ final class RandomSession {
         rig.number++;
         byte[] bytes = Arrays.copyOf(frame.frame(), frame.length());
         if (oneIn(3)) {
-            bytes[random.nextInt(bytes.length)] ^= 1 << random.nextInt(8);
+            int place = random.nextInt(bytes.length);
+            bytes[place] = (byte) (bytes[place] ^ 1 << random.nextInt(8));
         }
         rig.line.send(bytes, oneIn(6) ? random.nextInt(bytes.length) : bytes.length);
         tick();

@@ -3,6 +3,7 @@ package snagbench.probe;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import snagbench.wire.Answer;
 import snagbench.wire.Arm;
@@ -312,7 +313,11 @@ final class TestRig {
     }
 
     Arm armRequest() {
-        return new Arm(entries, programDigest.value(), guards, guardDigest.value(), SEED);
+        return armRequest(SEED);
+    }
+
+    Arm armRequest(int seed) {
+        return new Arm(entries, programDigest.value(), guards, guardDigest.value(), seed);
     }
 
     /** Arms; the tick that was run is tick 0. All that was heard before is forgotten. */
@@ -320,8 +325,7 @@ final class TestRig {
         send(armRequest());
         replies.clear();
         tick();
-        Answer answer = answerTo(number);
-        require(answer != null, "no answer to arm");
+        Answer answer = Objects.requireNonNull(answerTo(number), "no answer to arm");
         require(answer.code == 0, "arming refused with " + answer.code + " and word " + answer.word);
         require(answer.tick == tick && answer.micros == micros, "the answer tells tick 0");
         return answer;

@@ -21,9 +21,7 @@ public record Condition(Place place, List<Term> terms) {
      * @return such as "step REACHING and reach.position at least 180.0 mm"
      */
     public String show() {
-        return terms.isEmpty()
-                ? "at once"
-                : terms.stream().map(Term::show).collect(Collectors.joining(" and "));
+        return terms.isEmpty() ? "at once" : terms.stream().map(Term::show).collect(Collectors.joining(" and "));
     }
 
     /** One term of a condition. */

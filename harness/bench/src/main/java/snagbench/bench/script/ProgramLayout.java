@@ -94,7 +94,9 @@ public final class ProgramLayout {
             firstEntries[index] = UNDER_WAY;
             anchor(script.injections().get(index).trigger().after());
             firstEntries[index] = entries;
-            add(new OfInjection(index), script.injections().get(index).forcings().size());
+            add(
+                    new OfInjection(index),
+                    script.injections().get(index).forcings().size());
         }
     }
 

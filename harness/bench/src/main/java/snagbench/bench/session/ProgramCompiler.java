@@ -113,7 +113,12 @@ final class ProgramCompiler {
             int flags = (oneTick ? Entry.ONE_TICK : 0) | (leads && isAnchor ? Entry.STAGE : 0);
             Trigger trigger = injection.trigger();
             messages.add(RigFaults.entry(
-                    index, forcing, leads ? NONE : leader, leads ? layout.entryOf(trigger.after()) : NONE, lastsMicros, flags));
+                    index,
+                    forcing,
+                    leads ? NONE : leader,
+                    leads ? layout.entryOf(trigger.after()) : NONE,
+                    lastsMicros,
+                    flags));
             if (leads) {
                 timing(
                         index,

@@ -49,7 +49,13 @@ final class RigTerms {
             int raw,
             int windowTicks) {
         return new Term(
-                entry, role.code(), channel.index(), source == Source.TOLD ? 1 : 0, comparison.code(), raw, windowTicks);
+                entry,
+                role.code(),
+                channel.index(),
+                source == Source.TOLD ? 1 : 0,
+                comparison.code(),
+                raw,
+                windowTicks);
     }
 
     private static Comparison comparison(Condition.Relation relation) {

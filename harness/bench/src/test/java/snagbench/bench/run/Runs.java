@@ -23,7 +23,12 @@ import snagbench.bench.session.Shuttle;
 /** Runs scripts on the virtual shuttle as the command line does, and keeps the journal's lines. */
 final class Runs {
     private static final long RUN_TIME_MICROS = 30_000_000;
+    private static final RigFile FILE = Shuttle.file();
+    private static final RigDescription DESCRIPTION = Shuttle.description();
     private static final Instant STARTED = Instant.parse("2026-03-01T22:15:00Z");
+
+    /** Journals are forced to the disk line by line; thousands of them are quicker kept in memory, where there is such a folder. */
+    private static final Path MEMORY = Path.of("/dev/shm");
 
     private final String build;
     private final List<PlannedRun> planned = new ArrayList<>();
@@ -93,9 +98,12 @@ final class Runs {
     }
 
     RunRecord run(RunListener listener) throws IOException, SessionException {
-        Path folder = Files.createTempDirectory("snagbench-test-");
+        Path folder = Files.isWritable(MEMORY)
+                ? Files.createTempDirectory(MEMORY, "snagbench-test-")
+                : Files.createTempDirectory("snagbench-test-");
         try {
-            RunPlan plan = new RunPlan("a test", "a-test.plan.yaml", rig, stored, build, 1, RUN_TIME_MICROS, planned);
+            RunPlan plan =
+                    new RunPlan("a test", "a-test.plan.yaml", rig, DESCRIPTION, build, 1, RUN_TIME_MICROS, planned);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
                     plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);

@@ -20,8 +20,8 @@ class ProgramTests {
         for (long seed = 1; seed <= CASES; seed++) {
             FaultScript script = RandomScripts.of(seed, RIG);
             VirtualLink link = Shuttle.link("standard");
-            try (RigSession session = RigSession.open(
-                    link, SessionSettings.usual(1, 5000, () -> false), Optional.of(RIG))) {
+            try (RigSession session =
+                    RigSession.open(link, SessionSettings.usual(1, 5000, () -> false), Optional.of(RIG))) {
                 session.arm(script, 1);
                 entries += ProgramCompiler.compile(script).entries();
             } catch (SessionException e) {

@@ -10,7 +10,6 @@ import static snagbench.virtualrig.shuttle.Programs.inStep;
 import static snagbench.virtualrig.shuttle.Programs.untilAnswered;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -43,7 +42,11 @@ class FailSafeTests {
      * @param pots that must be set by the time the machine parks, at least
      * @param entries of the program, from number 1 on
      */
-    private record Trouble(String name, int failSafe, int pots, RequestBody... entries) {
+    record Trouble(String name, int failSafe, int pots, List<RequestBody> entries) {
+        Trouble(String name, int failSafe, int pots, RequestBody... entries) {
+            this(name, failSafe, pots, List.of(entries));
+        }
+
         @Override
         public String toString() {
             return name + " (FS-" + failSafe + ")";
@@ -101,7 +104,12 @@ class FailSafeTests {
                         Programs.when(1, TestBench.POSITION, Comparison.AT_MOST, 500),
                         untilAnswered(1, 6)),
                 new Trouble(
-                        "shoved from the rack", 7, 3, stuck("base.push", 800), fromPosition(1, 1000), untilAnswered(1, 7)),
+                        "shoved from the rack",
+                        7,
+                        3,
+                        stuck("base.push", 800),
+                        fromPosition(1, 1000),
+                        untilAnswered(1, 7)),
                 new Trouble(
                         "shoved from the shelf",
                         7,
@@ -121,7 +129,12 @@ class FailSafeTests {
                         forceFor(1, channel("shelf.visitor"), 2500, 3_000_000),
                         inStep(1, HANDING_OVER)),
                 new Trouble(
-                        "hand-over fails once", 9, 4, stuck("pot.stays", 1), inStep(1, HANDING_OVER), untilAnswered(1, 9)),
+                        "hand-over fails once",
+                        9,
+                        4,
+                        stuck("pot.stays", 1),
+                        inStep(1, HANDING_OVER),
+                        untilAnswered(1, 9)),
                 new Trouble(
                         "hand-over fails three times",
                         10,
@@ -174,22 +187,21 @@ class FailSafeTests {
         for (int seed = 1; seed <= SEEDS; seed++) {
             WholeMachine run = WholeMachine.standard().begin(seed, trouble.entries);
             run.parks();
-            List<Integer> before =
-                    run.answers().subList(0, run.answers().indexOf(trouble.failSafe) + 1);
+            List<Integer> before = run.answers().subList(0, run.answers().indexOf(trouble.failSafe) + 1);
             assertTrue(
                     allowed.containsAll(before),
-                    () -> trouble + ", seed " + run + ": answers " + run.answers() + ", steps " + run.steps());
+                    () -> trouble + ": answers " + run.answers() + ", steps " + run.steps());
         }
     }
 
     @ParameterizedTest
     @MethodSource("troubles")
     void isNotAnsweredByAFailSafeThatIsInhibited(Trouble trouble) {
-        List<RequestBody> inhibited = new ArrayList<>(Arrays.asList(trouble.entries));
+        List<RequestBody> inhibited = new ArrayList<>(trouble.entries);
         String name = "inhibit FS-" + (trouble.failSafe < 10 ? "0" : "") + trouble.failSafe;
         inhibited.add(force(2, EntryKind.STUCK_AT, channel(name), 1));
         inhibited.add(inStep(2, REACHING));
-        WholeMachine run = WholeMachine.standard().begin(3, inhibited.toArray(RequestBody[]::new));
+        WholeMachine run = WholeMachine.standard().begin(3, inhibited);
         run.parks();
         assertFalse(run.answers().contains(trouble.failSafe), () -> trouble + ": answers " + run.answers());
     }
@@ -219,10 +231,11 @@ class FailSafeTests {
         WholeMachine run = WholeMachine.standard()
                 .begin(
                         seed,
-                        stuck("supply.cut", 1),
-                        inStep(1, DRAWING_BACK),
-                        force(2, EntryKind.STUCK_AT, channel("inhibit FS-13"), inhibited),
-                        inStep(2, REACHING));
+                        List.of(
+                                stuck("supply.cut", 1),
+                                inStep(1, DRAWING_BACK),
+                                force(2, EntryKind.STUCK_AT, channel("inhibit FS-13"), inhibited),
+                                inStep(2, REACHING)));
         Hello first = run.bench.hello();
         assertTrue(run.bench.runUntil(() -> run.bench.hello().boot != first.boot, 5_000_000), "seed " + seed);
         assertEquals(ResetCause.BROWN_OUT.code(), run.bench.hello().cause);

@@ -17,15 +17,15 @@ class NominalRunTests {
         int slowest = 0;
         int quickest = Integer.MAX_VALUE;
         for (int seed = 1; seed <= SEEDS; seed++) {
-            WholeMachine run = WholeMachine.standard().begin(seed);
+            WholeMachine run = WholeMachine.standard().begin(seed, List.of());
             boolean parked = run.parks();
             int parkedAt = run.lastEntered(WholeMachine.PARKED);
             slowest = Math.max(slowest, parkedAt);
             quickest = Math.min(quickest, parkedAt);
             int set = run.plant().potsOnPegs();
             if (!parked || set != 4 || !run.answers().isEmpty()) {
-                others.add("seed " + seed + ": parked " + parked + ", " + set + " pots set, " + run.plant().potsLost()
-                        + " lost, fail-safes " + run.answers() + ", steps " + run.steps());
+                others.add("seed " + seed + ": parked " + parked + ", " + set + " pots set, "
+                        + run.plant().potsLost() + " lost, fail-safes " + run.answers() + ", steps " + run.steps());
             }
         }
         assertEquals(List.of(), others, others.size() + " of " + SEEDS + " runs were not nominal");

@@ -1,7 +1,6 @@
 package snagbench.virtualrig.shuttle;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import snagbench.virtualrig.controller.BrownOut;
 import snagbench.virtualrig.controller.LineRate;
@@ -36,10 +35,10 @@ final class WholeMachine {
     }
 
     /** Begins a run with those entries behind its start. */
-    WholeMachine begin(int seed, RequestBody... entries) {
+    WholeMachine begin(int seed, List<RequestBody> entries) {
         List<RequestBody> program = new ArrayList<>();
         program.add(Programs.startRun());
-        program.addAll(Arrays.asList(entries));
+        program.addAll(entries);
         armed = bench.arm(seed, Programs.NO_GUARDS, program.toArray(RequestBody[]::new));
         return this;
     }

@@ -117,9 +117,7 @@ public record Grid(String unit, BigDecimal step, boolean ofDifferences) {
             return rational(quantity.number());
         }
         RationalNumber value = rational(converter.convert(rational(quantity.number())));
-        return ofDifferences
-                ? value.subtract(rational(converter.convert(RationalNumber.ZERO)))
-                : value;
+        return ofDifferences ? value.subtract(rational(converter.convert(RationalNumber.ZERO))) : value;
     }
 
     private Optional<UnitConverter> converter(String symbol) {

@@ -104,8 +104,8 @@ final class Anchors {
             return values.line(node, "the name of what it is counted from").flatMap(this::find);
         }
         Fields fields = Fields.of(mapping, "an anchor", List.of("of", "time"), Set.of(), findings);
-        Optional<Part> name = fields.required("of", "NAME")
-                .flatMap(of -> values.line(of, "the name of what it is counted from"));
+        Optional<Part> name =
+                fields.required("of", "NAME").flatMap(of -> values.line(of, "the name of what it is counted from"));
         Optional<Part> time = fields.required("time", "2").flatMap(written -> values.line(written, "which time"));
         Optional<Anchor> anchor = name.flatMap(this::find);
         if (anchor.isEmpty() || time.isEmpty()) {

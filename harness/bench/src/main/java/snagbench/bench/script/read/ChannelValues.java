@@ -149,8 +149,7 @@ final class ChannelValues {
                 truth && channel.unit().isEmpty() ? "write 1 or 0" : wanted);
     }
 
-    private OptionalInt onGrid(
-            Part part, ChannelDescription channel, Grid grid, Quantity quantity, Rounding rounding) {
+    private OptionalInt onGrid(Part part, ChannelDescription channel, Grid grid, Quantity quantity, Rounding rounding) {
         if (!fits(part, channel, quantity)) {
             return OptionalInt.empty();
         }

@@ -37,8 +37,8 @@ final class Comparisons {
     private static final Pattern MOVES =
             Pattern.compile("moves\\s+(more|less)\\s+than\\s+(.*?)\\s+in\\s+(.*)", Pattern.DOTALL);
     private static final Pattern AGREES = Pattern.compile("agrees\\s+within\\s+(.*)", Pattern.DOTALL);
-    private static final Pattern AT_INJECTION = Pattern.compile(
-            "at-injection(?:\\s*\\(\\s*(.*?)\\s*\\))?\\s*(?:([+-])\\s*(.*))?", Pattern.DOTALL);
+    private static final Pattern AT_INJECTION =
+            Pattern.compile("at-injection(?:\\s*\\(\\s*(.*?)\\s*\\))?\\s*(?:([+-])\\s*(.*))?", Pattern.DOTALL);
     // What people write in place of the right words.
     private static final Pattern SLIPS = Pattern.compile(
             "(?i)(over|more\\s+than|greater\\s+than|higher\\s+than|under|less\\s+than|lower\\s+than|min|minimum"
@@ -76,8 +76,7 @@ final class Comparisons {
     }
 
     /** "100 mm .. 200 mm", both ends belonging to it. */
-    private List<Condition.Term> range(
-            Place place, ChannelDescription channel, Source source, Part text, Span range) {
+    private List<Condition.Term> range(Place place, ChannelDescription channel, Source source, Part text, Span range) {
         if (hasNoOrder(text, channel)) {
             return List.of();
         }
@@ -96,8 +95,7 @@ final class Comparisons {
                 new Condition.Compares(place, channel, source, Relation.AT_MOST, most.getAsInt()));
     }
 
-    private Optional<Condition.Term> term(
-            Place place, ChannelDescription channel, Source source, Part text, Use use) {
+    private Optional<Condition.Term> term(Place place, ChannelDescription channel, Source source, Part text, Use use) {
         Matcher crosses = CROSSES.matcher(text.text());
         if (crosses.matches()) {
             return crosses(place, channel, source, text, crosses, use);
@@ -113,8 +111,7 @@ final class Comparisons {
         return plain(place, channel, source, text, use);
     }
 
-    private Optional<Condition.Term> plain(
-            Place place, ChannelDescription channel, Source source, Part text, Use use) {
+    private Optional<Condition.Term> plain(Place place, ChannelDescription channel, Source source, Part text, Use use) {
         Matcher matcher = WORDS.matcher(text.text());
         Relation relation = Relation.IS;
         Part operand = text;
@@ -137,14 +134,14 @@ final class Comparisons {
             return wrong(
                     text,
                     "\"" + matcher.group(1) + " to\" holds in one tick only, and cannot stand in \"" + use.key() + "\"",
-                    "write \"" + (matcher.group(1).equals("rises") ? "at least " : "at most ") + matcher.group(2) + "\"");
+                    "write \"" + (matcher.group(1).equals("rises") ? "at least " : "at most ") + matcher.group(2)
+                            + "\"");
         }
         if (hasNoOrder(text, channel)) {
             return Optional.empty();
         }
         boolean rises = matcher.group(1).equals("rises");
-        OptionalInt raw =
-                channelValues.raw(text.from(matcher.start(2)), channel, rises ? Rounding.UP : Rounding.DOWN);
+        OptionalInt raw = channelValues.raw(text.from(matcher.start(2)), channel, rises ? Rounding.UP : Rounding.DOWN);
         return raw.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new Condition.Crosses(place, channel, source, rises, raw.getAsInt()));
@@ -165,8 +162,7 @@ final class Comparisons {
         if (!more && raw.getAsInt() == 0) {
             findings.warning(size.at(), "nothing moves less than " + size.text() + ": this can never hold", "");
         }
-        return Optional.of(
-                new Condition.Moves(place, channel, source, more, raw.getAsInt(), window.getAsInt()));
+        return Optional.of(new Condition.Moves(place, channel, source, more, raw.getAsInt(), window.getAsInt()));
     }
 
     private Optional<Condition.Term> agrees(Place place, ChannelDescription channel, Part size, Use use) {
@@ -177,9 +173,7 @@ final class Comparisons {
                     "take a comparison with a value");
         }
         OptionalInt raw = channelValues.size(size, channel, Rounding.DOWN);
-        return raw.isEmpty()
-                ? Optional.empty()
-                : Optional.of(new Condition.Agrees(place, channel, raw.getAsInt()));
+        return raw.isEmpty() ? Optional.empty() : Optional.of(new Condition.Agrees(place, channel, raw.getAsInt()));
     }
 
     private Optional<Condition.Term> atInjection(
@@ -193,7 +187,8 @@ final class Comparisons {
         if (!use.isOfTrace() || use == Use.DERIVED) {
             return wrong(
                     operand,
-                    "\"at-injection\" cannot stand in \"" + use.key() + "\": it is looked up in the trace, when all is over",
+                    "\"at-injection\" cannot stand in \"" + use.key()
+                            + "\": it is looked up in the trace, when all is over",
                     "write a value");
         }
         boolean ordered = relation != Relation.IS && relation != Relation.IS_NOT;
@@ -213,8 +208,7 @@ final class Comparisons {
             offset = matcher.group(2).equals("-") ? -raw.getAsInt() : raw.getAsInt();
         }
         int shift = offset;
-        return injection.map(
-                found -> new Condition.ComparesToStrike(place, channel, source, relation, found, shift));
+        return injection.map(found -> new Condition.ComparesToStrike(place, channel, source, relation, found, shift));
     }
 
     private Optional<Anchor.OfInjection> injection(Anchor anchor, Part operand) {
@@ -230,8 +224,7 @@ final class Comparisons {
             findings.error(
                     at.at(),
                     "the values of " + channel.name() + " have names, and no order",
-                    "write \"is NAME\" or \"is not NAME\": "
-                            + String.join(", ", channel.valueNames()));
+                    "write \"is NAME\" or \"is not NAME\": " + String.join(", ", channel.valueNames()));
         }
         return !channel.valueNames().isEmpty();
     }
@@ -262,8 +255,7 @@ final class Comparisons {
             return Optional.empty();
         }
         warnOfTheObvious(channel, relation, raw.getAsInt(), operand);
-        return Optional.of(
-                new Condition.Compares(place, channel, source, relation, raw.getAsInt()));
+        return Optional.of(new Condition.Compares(place, channel, source, relation, raw.getAsInt()));
     }
 
     /** A comparison that holds for all or for none of a channel's values. */

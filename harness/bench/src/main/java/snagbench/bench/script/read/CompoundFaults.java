@@ -45,11 +45,9 @@ final class CompoundFaults {
         Fields fields = Fields.of(
                 mapping.get(), "a compound fault", List.of("channels", "disturb", "while"), Set.of(), findings);
         Doings.Done done = doings.read(fields);
-        Optional<Condition> whileHolds =
-                fields.optional("while").flatMap(node -> conditions.read(node, Use.WHILE));
+        Optional<Condition> whileHolds = fields.optional("while").flatMap(node -> conditions.read(node, Use.WHILE));
         return done.forcings().isEmpty()
                 ? Optional.empty()
-                : Optional.of(
-                        new CompoundFault(findings.place(entry.at()), entry.key(), done.forcings(), whileHolds));
+                : Optional.of(new CompoundFault(findings.place(entry.at()), entry.key(), done.forcings(), whileHolds));
     }
 }

@@ -69,8 +69,7 @@ final class DerivedChannels {
                 .filter(KINDS::contains)
                 .toList();
         if (kinds.size() != 1) {
-            Optional<YamlMapping.Entry> first =
-                    mapping.get().entries().stream().findFirst();
+            Optional<YamlMapping.Entry> first = mapping.get().entries().stream().findFirst();
             findings.error(
                     first.map(YamlMapping.Entry::at).orElse(mapping.get().at()),
                     kinds.isEmpty()
@@ -138,15 +137,14 @@ final class DerivedChannels {
         return derived(
                 name,
                 yesOrNo(name),
-                new DerivedChannel.Stalled(
-                        of.get().channel(), of.get().source(), raw.getAsInt(), over, driven.get()));
+                new DerivedChannel.Stalled(of.get().channel(), of.get().source(), raw.getAsInt(), over, driven.get()));
     }
 
     private Optional<DerivedChannel> difference(Part name, YamlMapping mapping) {
         Fields fields = fields(mapping, "difference");
         String example = "[reach.position, lift.position]";
-        Optional<List<YamlNode>> pair = fields.optional("difference")
-                .flatMap(node -> values.list(node, "a list of two channels", example));
+        Optional<List<YamlNode>> pair =
+                fields.optional("difference").flatMap(node -> values.list(node, "a list of two channels", example));
         if (pair.isEmpty()) {
             return Optional.empty();
         }
@@ -289,7 +287,6 @@ final class DerivedChannels {
     }
 
     private ChannelDescription yesOrNo(Part name) {
-        return new ChannelDescription(
-                names.nextIndex(), name.text(), ChannelKind.STATE, "", 1, 0, 0, 1, 0, 0, NO_YES);
+        return new ChannelDescription(names.nextIndex(), name.text(), ChannelKind.STATE, "", 1, 0, 0, 1, 0, 0, NO_YES);
     }
 }

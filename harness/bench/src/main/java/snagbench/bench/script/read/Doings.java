@@ -57,8 +57,8 @@ final class Doings {
     }
 
     private void channels(YamlNode node, Done done) {
-        for (YamlMapping.Entry entry :
-                entries(node, "channels with their faults", "{ channel: stuck-at 5 A }", "an injection without channels")) {
+        for (YamlMapping.Entry entry : entries(
+                node, "channels with their faults", "{ channel: stuck-at 5 A }", "an injection without channels")) {
             Optional<ChannelDescription> channel = names.channel(new Part(entry.at(), entry.key()));
             if (channel.isPresent()) {
                 List<Injection.Forcing> found = forcings.read(entry, channel.get());
@@ -102,12 +102,14 @@ final class Doings {
             List<String> right = compounds.stream().map(CompoundFault::name).toList();
             findings.error(
                     name.get().at(),
-                    "the rig's file has no compound fault " + Shown.quoted(name.get().text()),
+                    "the rig's file has no compound fault "
+                            + Shown.quoted(name.get().text()),
                     NearestName.cure(name.get().text(), right));
             return;
         }
         for (Injection.Forcing one : found.get().forcings()) {
-            done.forcings().add(new Injection.Forcing(findings.place(node.at()), one.channel(), one.fault(), one.gate()));
+            done.forcings()
+                    .add(new Injection.Forcing(findings.place(node.at()), one.channel(), one.fault(), one.gate()));
             done.touched().add(one.channel());
         }
         found.get().whileHolds().ifPresent(done.whileHolds()::add);

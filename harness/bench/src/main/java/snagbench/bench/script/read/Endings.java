@@ -38,8 +38,7 @@ final class Endings {
     record Ending(Optional<Condition> until, Optional<Long> lasts) {}
 
     Ending read(Fields fields, int index, List<Injection.Forcing> forcings) {
-        Optional<Condition> until =
-                fields.optional("until").flatMap(node -> conditions.read(node, Use.UNTIL, index));
+        Optional<Condition> until = fields.optional("until").flatMap(node -> conditions.read(node, Use.UNTIL, index));
         until.ifPresent(condition -> checkAgreements(condition, forcings));
         Optional<Long> lasts = fields.optional("lasts").map(node -> times.micros(node, "a lasting time"));
         Optional<YamlNode> release = fields.optional("release");

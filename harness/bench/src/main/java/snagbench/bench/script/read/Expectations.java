@@ -23,7 +23,9 @@ final class Expectations {
     private static final String EXAMPLE = "- answered-by: FS-01";
     private static final int MOST_TIMES = 1_000_000;
     private static final Map<String, List<String>> KEYS = keys();
-    private static final List<String> KINDS = List.copyOf(KEYS.keySet());
+    /** The kinds, as they are written. */
+    static final List<String> KINDS = List.copyOf(KEYS.keySet());
+
     private static final Set<String> WITH_MOMENT = Set.of("answered-by", "becomes", "stays", "settles", "restart");
     private static final Set<String> MAY_COME_AGAIN = Set.of("answered-by", "becomes");
 
@@ -121,8 +123,7 @@ final class Expectations {
     }
 
     private void noKind(YamlMapping mapping) {
-        Set<String> others = Set.of(
-                "name", "within", "after", "no-other", "time", "for", "from", "to", "count");
+        Set<String> others = Set.of("name", "within", "after", "no-other", "time", "for", "from", "to", "count");
         Optional<YamlMapping.Entry> stranger = mapping.entries().stream()
                 .filter(entry -> !others.contains(entry.key()))
                 .findFirst();
@@ -193,21 +194,18 @@ final class Expectations {
         long held = fields.required("for", "500 ms")
                 .map(node -> times.micros(node, "the time for which it must hold"))
                 .orElse(0L);
-        Expectation.Window window =
-                fields.optional("within").map(times::window).orElse(new Expectation.Window(0, 0));
+        Expectation.Window window = fields.optional("within").map(times::window).orElse(new Expectation.Window(0, 0));
         Optional<Anchor> after = after(draft, fields);
         if (condition.isEmpty() || after.isEmpty()) {
             return Optional.empty();
         }
         String name = nameOf(draft, "stays " + condition.get().show());
-        return Optional.of(
-                new Expectation.Stays(place(draft), name, condition.get(), held, window, after.get()));
+        return Optional.of(new Expectation.Stays(place(draft), name, condition.get(), held, window, after.get()));
     }
 
     private Optional<Expectation> settles(Draft draft, Fields fields) {
         Optional<Condition> condition = fields.optional("settles").flatMap(measures::band);
-        Optional<Long> held =
-                fields.optional("for").map(node -> times.micros(node, "the time for which it must stay"));
+        Optional<Long> held = fields.optional("for").map(node -> times.micros(node, "the time for which it must stay"));
         Expectation.Window window = window(fields);
         Optional<Anchor> after = after(draft, fields);
         if (condition.isEmpty() || after.isEmpty()) {
@@ -271,8 +269,8 @@ final class Expectations {
     }
 
     private boolean standsAlone(Condition what) {
-        boolean mixed = what.terms().size() > 1
-                && what.terms().stream().anyMatch(term -> term instanceof Condition.Answers);
+        boolean mixed =
+                what.terms().size() > 1 && what.terms().stream().anyMatch(term -> term instanceof Condition.Answers);
         if (mixed) {
             findings.error(
                     what.place(),
@@ -315,7 +313,9 @@ final class Expectations {
             return Optional.empty();
         }
         String name = nameOf(
-                draft, "order of " + String.join(", ", moments.stream().map(Anchor::show).toList()));
+                draft,
+                "order of "
+                        + String.join(", ", moments.stream().map(Anchor::show).toList()));
         return Optional.of(new Expectation.Order(place(draft), name, moments));
     }
 
@@ -348,8 +348,8 @@ final class Expectations {
             return Optional.of(usual);
         }
         Optional<Anchor> anchor = anchors.find(written.get());
-        anchor.ifPresent(
-                found -> anchors.linkExpectation(draft.index(), found, written.get().at()));
+        anchor.ifPresent(found ->
+                anchors.linkExpectation(draft.index(), found, written.get().at()));
         return anchor;
     }
 

@@ -109,8 +109,9 @@ final class Faults {
             findings.error(
                     rest.at(),
                     word + " takes no value, and there is " + Shown.quoted(rest.text()),
-                    (freeze ? "it keeps the last good value" : "the control code is told what the channel has for \"no"
-                                    + " reading\"")
+                    (freeze
+                                    ? "it keeps the last good value"
+                                    : "the control code is told what the channel has for \"no" + " reading\"")
                             + "; for a value of your own write \"stuck-at " + rest.text() + "\"");
             return Optional.empty();
         }
@@ -164,17 +165,14 @@ final class Faults {
         if (factor.compareTo(BigDecimal.ONE) == 0) {
             findings.warning(rest.at(), "a factor of 1 changes nothing", "");
         }
-        return forceable.takesFactor(rest, factor, channel)
-                ? Optional.of(new Fault.Scale(factor))
-                : Optional.empty();
+        return forceable.takesFactor(rest, factor, channel) ? Optional.of(new Fault.Scale(factor)) : Optional.empty();
     }
 
     private Optional<Fault> drift(Part rest, ChannelDescription channel) {
         Matcher per = PER.matcher(rest.text());
         if (!per.matches() || !per.group(2).equals("s")) {
             String value = per.matches() ? per.group(1) : rest.text();
-            return wrong(
-                    rest, "a drift says how fast: so much per second", "write \"drift " + value + " per s\"");
+            return wrong(rest, "a drift says how fast: so much per second", "write \"drift " + value + " per s\"");
         }
         Part value = rest.between(0, per.end(1));
         Optional<BigDecimal> steps = values.inSteps(value, channel, "drift").map(Faults::plain);
@@ -212,8 +210,8 @@ final class Faults {
             boolean little = steps.get().compareTo(BigDecimal.ONE) < 0;
             return wrong(
                     rest,
-                    "noise with a standard deviation of " + rest.text() + " is "
-                            + (little ? "less" : "more") + " than the rig's probe can make",
+                    "noise with a standard deviation of " + rest.text() + " is " + (little ? "less" : "more")
+                            + " than the rig's probe can make",
                     little ? "give it at least a tenth of " + channel.show(1) : ChannelValues.range(channel));
         }
         return Optional.of(new Fault.Noise(steps.get()));
@@ -226,10 +224,7 @@ final class Faults {
 
     private Optional<Fault> ofItsOwn(Part text, String word) {
         return word.equals("replay")
-                ? wrong(
-                        text,
-                        "replay takes a curve",
-                        "write it in braces: { replay: { 0: 180 mm, 5: 181.5 mm } }")
+                ? wrong(text, "replay takes a curve", "write it in braces: { replay: { 0: 180 mm, 5: 181.5 mm } }")
                 : wrong(
                         text,
                         "intermittent goes around another fault",

@@ -59,7 +59,9 @@ final class Forceable {
         }
         if (channel.kind() == ChannelKind.ACTUATOR && raw != 0) {
             return refuse(
-                    at, "an actuator can only be weakened, not driven: " + at.text(), "write \"stuck-at 0\", or scale it");
+                    at,
+                    "an actuator can only be weakened, not driven: " + at.text(),
+                    "write \"stuck-at 0\", or scale it");
         }
         return true;
     }

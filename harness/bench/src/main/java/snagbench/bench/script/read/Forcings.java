@@ -114,8 +114,8 @@ final class Forcings {
     }
 
     private Optional<Injection.Forcing> intermittent(YamlMapping mapping, Place place, ChannelDescription channel) {
-        Fields fields = Fields.of(
-                mapping, "an intermittent fault", List.of("intermittent", "on", "off"), Set.of(), findings);
+        Fields fields =
+                Fields.of(mapping, "an intermittent fault", List.of("intermittent", "on", "off"), Set.of(), findings);
         long on = fields.required("on", "30 ms")
                 .map(node -> times.micros(node, "the time for which it is on"))
                 .orElse(0L);
@@ -167,7 +167,8 @@ final class Forcings {
 
     private OptionalInt point(YamlMapping.Entry entry, ChannelDescription channel) {
         Optional<Part> value = values.line(entry.value(), "a value of " + channel.name());
-        OptionalInt raw = value.isEmpty() ? OptionalInt.empty() : channelValues.raw(value.get(), channel, Rounding.NONE);
+        OptionalInt raw =
+                value.isEmpty() ? OptionalInt.empty() : channelValues.raw(value.get(), channel, Rounding.NONE);
         raw.ifPresent(found -> faults.warnOutside(value.orElseThrow(), found, channel));
         return raw;
     }

@@ -85,12 +85,11 @@ final class Injections {
         Fields fields = draft.fields();
         Optional<Trigger> trigger = triggers.read(fields, draft.index());
         Doings.Done done = doings.read(fields);
-        done.touched()
-                .forEach(channel -> overridden
-                        .computeIfAbsent(channel, one -> new HashSet<>())
-                        .add(draft.index()));
-        Optional<Condition> written = fields.optional("while")
-                .flatMap(node -> conditions.read(node, Use.WHILE, draft.index()));
+        done.touched().forEach(channel -> overridden
+                .computeIfAbsent(channel, one -> new HashSet<>())
+                .add(draft.index()));
+        Optional<Condition> written =
+                fields.optional("while").flatMap(node -> conditions.read(node, Use.WHILE, draft.index()));
         Endings.Ending ending = endings.read(fields, draft.index(), done.forcings());
         if (trigger.isEmpty() || done.forcings().isEmpty()) {
             return Optional.empty();

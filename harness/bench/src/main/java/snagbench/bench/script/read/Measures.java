@@ -44,7 +44,8 @@ final class Measures {
         if (entry.isEmpty()) {
             return Optional.empty();
         }
-        Optional<Names.Reading> reading = names.reading(new Part(entry.get().at(), entry.get().key()));
+        Optional<Names.Reading> reading =
+                names.reading(new Part(entry.get().at(), entry.get().key()));
         Optional<Part> text = values.line(entry.get().value(), "a band, such as \"180 mm +- 2 mm\",");
         if (reading.isEmpty() || text.isEmpty()) {
             return Optional.empty();

@@ -52,9 +52,8 @@ final class Names {
     /** Whether a derived channel may be called so. */
     boolean isFree(Part name) {
         String text = name.text();
-        boolean reserved = Set.of("step", "failsafe", "any-of").contains(text)
-                || text.endsWith(TOLD)
-                || text.endsWith(REAL);
+        boolean reserved =
+                Set.of("step", "failsafe", "any-of").contains(text) || text.endsWith(TOLD) || text.endsWith(REAL);
         boolean taken = rig.channel(text).isPresent()
                 || derived.stream().anyMatch(one -> one.name().equals(text));
         if (reserved || taken) {

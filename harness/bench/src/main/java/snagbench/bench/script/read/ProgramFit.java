@@ -69,7 +69,8 @@ final class ProgramFit {
                     .map(Injection.Forcing::place)
                     .toList();
         }
-        return List.of(part instanceof ProgramLayout.Watch watch ? watch.expectation().place() : script.place());
+        return List.of(
+                part instanceof ProgramLayout.Watch watch ? watch.expectation().place() : script.place());
     }
 
     private void terms() {
@@ -117,8 +118,8 @@ final class ProgramFit {
                 if (points <= limits.points() && points + its > limits.points()) {
                     findings.error(
                             forcing.place(),
-                            "the rig's probe has room for " + limits.points() + " points of curves, and with this one the"
-                                    + " script wants " + (points + its),
+                            "the rig's probe has room for " + limits.points()
+                                    + " points of curves, and with this one the" + " script wants " + (points + its),
                             "leave points out: the value is held from one to the next");
                 }
                 points += its;
@@ -134,8 +135,9 @@ final class ProgramFit {
                 if (ticks <= limits.history() && ticks + its > limits.history()) {
                     findings.error(
                             forcing.place(),
-                            "the rig's probe keeps " + limits.history() + " ticks of the past for delays, and with this one"
-                                    + " the script wants " + (ticks + its),
+                            "the rig's probe keeps " + limits.history()
+                                    + " ticks of the past for delays, and with this one" + " the script wants "
+                                    + (ticks + its),
                             "take shorter delays, or fewer of them");
                 }
                 ticks += its;

@@ -11,8 +11,8 @@ import java.util.Set;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.CompoundFault;
-import snagbench.bench.script.DerivedChannel;
 import snagbench.bench.script.Condition;
+import snagbench.bench.script.DerivedChannel;
 import snagbench.bench.script.Problem;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
@@ -31,8 +31,7 @@ public final class RigFiles {
 
     private static final String WHAT = "a rig's file";
     private static final String EXAMPLE = "rig: seedling-shuttle";
-    private static final List<String> KEYS =
-            List.of(
+    private static final List<String> KEYS = List.of(
             "rig",
             "virtual",
             "port",

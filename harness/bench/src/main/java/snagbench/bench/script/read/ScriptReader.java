@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import snagbench.bench.script.Checked;
+import snagbench.bench.script.CompoundFault;
+import snagbench.bench.script.DerivedChannel;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
@@ -16,8 +18,6 @@ import snagbench.bench.script.Injection;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.script.Stage;
-import snagbench.bench.script.CompoundFault;
-import snagbench.bench.script.DerivedChannel;
 import snagbench.bench.script.Variant;
 import snagbench.bench.script.yaml.Shown;
 import snagbench.bench.script.yaml.YamlMapping;
@@ -50,8 +50,7 @@ public final class ScriptReader {
     private final Conditions conditions;
     private final Anchors anchors;
 
-    private ScriptReader(
-            RigDescription rig, Optional<RigFile> rigFile, Optional<Variant> variant, Findings findings) {
+    private ScriptReader(RigDescription rig, Optional<RigFile> rigFile, Optional<Variant> variant, Findings findings) {
         this.rig = rig;
         this.rigFile = rigFile;
         this.variant = variant;
@@ -111,7 +110,9 @@ public final class ScriptReader {
         }
         YamlMapping root = opened.root().get();
         if (root.entries().stream().noneMatch(entry -> entry.key().equals("vary"))) {
-            return findings.with(new ScriptReader(rig, rigFile, Optional.empty(), findings).script(root).map(List::of));
+            return findings.with(new ScriptReader(rig, rigFile, Optional.empty(), findings)
+                    .script(root)
+                    .map(List::of));
         }
         List<Variant> variants = Variants.of(root, findings);
         VariantFindings each = new VariantFindings(findings, variants.size());
@@ -189,7 +190,8 @@ public final class ScriptReader {
 
     /** Those of the rig's file, then those of the script. */
     private List<DerivedChannel> derived(Fields fields) {
-        List<DerivedChannel> derived = new ArrayList<>(rigFile.map(RigFile::derived).orElse(List.of()));
+        List<DerivedChannel> derived =
+                new ArrayList<>(rigFile.map(RigFile::derived).orElse(List.of()));
         derived.forEach(one -> names.addDerived(one.channel()));
         fields.optional("derived")
                 .map(new DerivedChannels(names, findings, times, conditions)::read)

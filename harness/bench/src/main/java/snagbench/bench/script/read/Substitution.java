@@ -45,7 +45,8 @@ final class Substitution {
             if (!used.contains(setting.name())) {
                 findings.warning(
                         vary.at(),
-                        "nothing uses the parameter " + Shown.quoted(setting.name()) + ", so that all scripts are alike",
+                        "nothing uses the parameter " + Shown.quoted(setting.name())
+                                + ", so that all scripts are alike",
                         "write $" + setting.name() + " where its value is wanted");
             }
         }
@@ -87,8 +88,7 @@ final class Substitution {
         }
         List<String> right =
                 variant.settings().stream().map(Variant.Setting::name).toList();
-        findings.error(
-                at.at(), "nothing is varied by the name " + Shown.quoted(name), NearestName.cure(name, right));
+        findings.error(at.at(), "nothing is varied by the name " + Shown.quoted(name), NearestName.cure(name, right));
         return "$" + name;
     }
 }

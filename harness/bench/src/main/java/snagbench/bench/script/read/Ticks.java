@@ -29,9 +29,7 @@ final class Ticks {
      */
     OptionalInt read(Part part, int least, int most, String what) {
         Matcher matcher = TICKS.matcher(part.text());
-        return matcher.matches()
-                ? inRange(part, matcher.group(1), least, most, what)
-                : ofTime(part, least, most, what);
+        return matcher.matches() ? inRange(part, matcher.group(1), least, most, what) : ofTime(part, least, most, what);
     }
 
     private OptionalInt inRange(Part part, String digits, int least, int most, String what) {
@@ -64,7 +62,8 @@ final class Ticks {
         if (loop == 0) {
             findings.error(
                     part.at(),
-                    Shown.quoted(part.text()) + " is no number of ticks, and this rig's loop runs free: it counts ticks,"
+                    Shown.quoted(part.text())
+                            + " is no number of ticks, and this rig's loop runs free: it counts ticks,"
                             + " and has no fixed time for one",
                     "write \"10 ticks\"");
             return OptionalInt.empty();

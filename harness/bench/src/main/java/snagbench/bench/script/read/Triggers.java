@@ -10,8 +10,7 @@ import snagbench.bench.script.yaml.YamlNode;
 /** Reads what strikes an injection. An empty answer has been reported. */
 final class Triggers {
     /** The keys of an injection that this reads. */
-    static final List<String> KEYS =
-            List.of("when", "for", "delay", "after", "count", "every-time", "at-most-times");
+    static final List<String> KEYS = List.of("when", "for", "delay", "after", "count", "every-time", "at-most-times");
 
     private final Findings findings;
     private final Values values;
@@ -33,9 +32,11 @@ final class Triggers {
         long held = fields.optional("for")
                 .map(node -> times.micros(node, "the time for which it must hold"))
                 .orElse(0L);
-        long delay =
-                fields.optional("delay").map(node -> times.micros(node, "a delay")).orElse(0L);
-        int occasion = fields.optional("count").map(node -> number(node, "a count")).orElse(1);
+        long delay = fields.optional("delay")
+                .map(node -> times.micros(node, "a delay"))
+                .orElse(0L);
+        int occasion =
+                fields.optional("count").map(node -> number(node, "a count")).orElse(1);
         int strikes = strikes(fields);
         if (after.isEmpty() || when.isEmpty()) {
             return Optional.empty();
@@ -45,14 +46,17 @@ final class Triggers {
 
     private Optional<Condition> when(Fields fields, int index) {
         if (fields.has("when") || !fields.has("after")) {
-            return fields.required("when", "{ step: REACHING }").flatMap(node -> conditions.read(node, Use.WHEN, index));
+            return fields.required("when", "{ step: REACHING }")
+                    .flatMap(node -> conditions.read(node, Use.WHEN, index));
         }
         for (String key : List.of("for", "count", "every-time", "at-most-times")) {
             if (fields.has(key)) {
                 findings.error(
                         fields.at(key),
                         "\"" + key + "\" is about a condition, and there is no \"when\"",
-                        key.equals("for") ? "write \"delay\" for a time after " + "what stands in \"after\"" : "add \"when\"");
+                        key.equals("for")
+                                ? "write \"delay\" for a time after " + "what stands in \"after\""
+                                : "add \"when\"");
             }
         }
         return Optional.of(new Condition(findings.place(fields.at()), List.of()));
@@ -64,7 +68,8 @@ final class Triggers {
             return fields.has("after") ? Optional.empty() : Optional.of(new Anchor.OfBegin());
         }
         Optional<Anchor> anchor = anchors.find(written.get());
-        anchor.ifPresent(found -> anchors.linkInjection(index, found, written.get().at()));
+        anchor.ifPresent(
+                found -> anchors.linkInjection(index, found, written.get().at()));
         if (anchor.isPresent() && anchor.get() instanceof Anchor.OfInjection other && other.time() > 1) {
             findings.error(
                     written.get().at(),

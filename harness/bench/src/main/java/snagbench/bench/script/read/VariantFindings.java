@@ -45,7 +45,9 @@ final class VariantFindings {
         first.forEach((spot, problem) -> {
             int others = some.getOrDefault(spot, 1) - 1;
             String which = found.getOrDefault(problem, List.of()).get(0).show();
-            tell(problem, "with " + which + (others == 0 ? "" : " (and " + others + " more)") + ": " + problem.message());
+            tell(
+                    problem,
+                    "with " + which + (others == 0 ? "" : " (and " + others + " more)") + ": " + problem.message());
         });
     }
 

@@ -98,8 +98,7 @@ final class Variants {
                     "take letters, digits and dashes, such as \"at\"; it is used as $at");
             return Optional.empty();
         }
-        Optional<List<Quantity>> found =
-                entry.value() instanceof YamlList list ? listed(list) : range(entry.value());
+        Optional<List<Quantity>> found = entry.value() instanceof YamlList list ? listed(list) : range(entry.value());
         return found.map(all -> new Parameter(entry.key(), all));
     }
 
@@ -128,8 +127,7 @@ final class Variants {
             return Optional.empty();
         }
         Matcher matcher = RANGE.matcher(text.get().text());
-        Optional<Span> span =
-                matcher.matches() ? Span.of(text.get().between(0, matcher.end(1))) : Optional.empty();
+        Optional<Span> span = matcher.matches() ? Span.of(text.get().between(0, matcher.end(1))) : Optional.empty();
         if (span.isEmpty()) {
             if (Span.of(text.get()).isPresent() || matcher.matches()) {
                 findings.error(
@@ -145,7 +143,8 @@ final class Variants {
         if (from.isEmpty() || to.isEmpty()) {
             return Optional.empty();
         }
-        if (!from.get().unit().equals(to.get().unit()) || from.get().number().compareTo(to.get().number()) >= 0) {
+        if (!from.get().unit().equals(to.get().unit())
+                || from.get().number().compareTo(to.get().number()) >= 0) {
             findings.error(
                     text.get().at(),
                     "the range " + Shown.quoted(text.get().text()) + " does not lead from a smaller value to a greater"

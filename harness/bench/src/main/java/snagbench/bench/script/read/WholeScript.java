@@ -1,5 +1,6 @@
 package snagbench.bench.script.read;
 
+import snagbench.bench.script.Condition;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
@@ -49,6 +50,11 @@ final class WholeScript {
     private static boolean isAbout(Expectation expectation, FailSafeDescription failSafe) {
         if (expectation instanceof Expectation.AnsweredBy answered) {
             return answered.failSafe().equals(failSafe);
+        }
+        if (expectation instanceof Expectation.Times times) {
+            return times.what().terms().stream()
+                    .anyMatch(term -> term instanceof Condition.Answers answers
+                            && answers.failSafe().equals(failSafe));
         }
         return expectation instanceof Expectation.MustNotFire quiet
                 && quiet.failSafe().equals(failSafe);

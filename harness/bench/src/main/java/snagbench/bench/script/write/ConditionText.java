@@ -83,8 +83,8 @@ final class ConditionText {
             return (one.rises() ? "rises to " : "falls to ") + Figures.value(one.channel(), one.raw());
         }
         if (term instanceof Condition.Moves one) {
-            return "moves " + (one.more() ? "more" : "less") + " than " + Figures.value(one.channel(), one.raw()) + " in "
-                    + Figures.ticks(one.ticks());
+            return "moves " + (one.more() ? "more" : "less") + " than " + Figures.value(one.channel(), one.raw())
+                    + " in " + Figures.ticks(one.ticks());
         }
         Condition.Agrees agrees = (Condition.Agrees) term;
         return "agrees within " + Figures.value(agrees.channel(), agrees.raw());

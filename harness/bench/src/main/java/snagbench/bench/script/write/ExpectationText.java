@@ -41,7 +41,9 @@ final class ExpectationText {
         } else if (expectation instanceof Expectation.Restart) {
             add("restart", "expected");
         } else if (expectation instanceof Expectation.Order one) {
-            add("order", one.moments().stream().map(ExpectationText::anchor).collect(Collectors.joining(", ", "[", "]")));
+            add(
+                    "order",
+                    one.moments().stream().map(ExpectationText::anchor).collect(Collectors.joining(", ", "[", "]")));
         } else {
             stretched(expectation);
         }
@@ -109,7 +111,8 @@ final class ExpectationText {
         Condition.Compares lower = (Condition.Compares) condition.terms().get(0);
         Condition.Compares upper = (Condition.Compares) condition.terms().get(1);
         int half = (upper.raw() - lower.raw()) / 2;
-        String band = Figures.value(lower.channel(), lower.raw() + half) + " +- " + Figures.value(lower.channel(), half);
+        String band =
+                Figures.value(lower.channel(), lower.raw() + half) + " +- " + Figures.value(lower.channel(), half);
         return "{ " + Lines.key(conditions.reading(lower.channel(), lower.source())) + ": " + Lines.text(band) + " }";
     }
 

@@ -5,7 +5,8 @@ import java.util.regex.Pattern;
 /** Lines of a YAML file. */
 final class Lines {
     /** What stands without quotes and means itself everywhere, also in braces. */
-    private static final Pattern PLAIN = Pattern.compile("[A-Za-z0-9$][A-Za-z0-9 ._%/+()$-]*[A-Za-z0-9._%/+()]|[A-Za-z0-9]");
+    private static final Pattern PLAIN =
+            Pattern.compile("[A-Za-z0-9$][A-Za-z0-9 ._%/+()$-]*[A-Za-z0-9._%/+()]|[A-Za-z0-9]");
 
     private final StringBuilder out = new StringBuilder();
 
@@ -26,7 +27,9 @@ final class Lines {
 
     /** A text as a value. */
     static String text(String text) {
-        return PLAIN.matcher(text).matches() && !text.equalsIgnoreCase("null") ? text : "'" + text.replace("'", "''") + "'";
+        return PLAIN.matcher(text).matches() && !text.equalsIgnoreCase("null")
+                ? text
+                : "'" + text.replace("'", "''") + "'";
     }
 
     /** A text as a key. */

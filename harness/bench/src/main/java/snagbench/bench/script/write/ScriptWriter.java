@@ -128,8 +128,7 @@ public final class ScriptWriter {
                 + " }";
     }
 
-    private String over(
-            String kind, ChannelDescription of, Source source, long overMicros) {
+    private String over(String kind, ChannelDescription of, Source source, long overMicros) {
         return "{ " + kind + ": " + conditions.reading(of, source) + ", over: " + Figures.time(overMicros) + " }";
     }
 
@@ -153,7 +152,8 @@ public final class ScriptWriter {
         trigger(injection.trigger());
         Map<ChannelDescription, List<String>> channels = new LinkedHashMap<>();
         for (Injection.Forcing forcing : injection.forcings()) {
-            channels.computeIfAbsent(forcing.channel(), one -> new ArrayList<>()).add(FaultText.of(forcing));
+            channels.computeIfAbsent(forcing.channel(), one -> new ArrayList<>())
+                    .add(FaultText.of(forcing));
         }
         forced("channels", channels, false);
         forced("disturb", channels, true);
@@ -184,7 +184,8 @@ public final class ScriptWriter {
     }
 
     private void trigger(Trigger trigger) {
-        if (!(trigger.after() instanceof Anchor.OfBegin) || trigger.when().terms().isEmpty()) {
+        if (!(trigger.after() instanceof Anchor.OfBegin)
+                || trigger.when().terms().isEmpty()) {
             lines.add(2, "after", ExpectationText.anchor(trigger.after()));
         }
         if (!trigger.when().terms().isEmpty()) {

@@ -82,8 +82,22 @@ class GridTests {
     }
 
     @ParameterizedTest
-    @CsvSource({"mm, A", "mm, ''", "'', mm", "furlong, mm", "mm, furlong", "ms, MS", "V, mm/s", "%, rad", "deg, %", "N.m, N", "Hz, rpm",
-        "degC, N", "mm, mm/s", "mm/s, mm/s2"})
+    @CsvSource({
+        "mm, A",
+        "mm, ''",
+        "'', mm",
+        "furlong, mm",
+        "mm, furlong",
+        "ms, MS",
+        "V, mm/s",
+        "%, rad",
+        "deg, %",
+        "N.m, N",
+        "Hz, rpm",
+        "degC, N",
+        "mm, mm/s",
+        "mm/s, mm/s2"
+    })
     void aUnitOfAnotherKindDoesNotFit(String unit, String other) {
         Grid grid = new Grid(unit, BigDecimal.ONE);
 

@@ -121,10 +121,7 @@ class BrokenScriptTests {
                         "error: nothing stands where a list",
                         "error: no key \"begun\""),
                 slip("    until:", "    §untill:", "error: no key \"untill\" | did you mean \"until\"?"),
-                slip(
-                        "    lasts:",
-                        "    every-time: §often\n    lasts:",
-                        "error: \"often\" is neither true nor false"),
+                slip("    lasts:", "    every-time: §often\n    lasts:", "error: \"often\" is neither true nor false"),
                 slip(
                         "  - name: blocked\n    when: { step: REACHING, reach.position: at least 180 mm }\n",
                         "  - §name: blocked\n",
@@ -253,10 +250,7 @@ class BrokenScriptTests {
                         "§4.2 A",
                         "error: does not say which fault | \"stuck-at 4.2 A\" or \"offset 4.2 A\""),
                 slip("stuck-at 4.2 A", "stuck-at§", "error: stuck-at lacks its value | stuck-at 30.00 A"),
-                slip(
-                        "stuck-at 4.2 A",
-                        "drift §1 A",
-                        "error: so much per second | \"drift 1 A per s\""),
+                slip("stuck-at 4.2 A", "drift §1 A", "error: so much per second | \"drift 1 A per s\""),
                 slip("stuck-at 4.2 A", "offset §0 A", "warning: adding 0 A changes nothing"),
                 slip("stuck-at 4.2 A", "offset §31 A", "warning: more than the whole range"),
                 slip(

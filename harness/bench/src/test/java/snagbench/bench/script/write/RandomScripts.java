@@ -38,8 +38,8 @@ import snagbench.wire.Item;
 public final class RandomScripts {
     private static final Path FILE = Path.of("random.fault.yaml");
     private static final Place PLACE = new Place(FILE, 1, 1);
-    private static final List<String> WORDS =
-            List.of("sees it", "draws back", "it's: odd", "{stuck}", "x", "tries # 2", "100 %", "- dash", "null", "Übung");
+    private static final List<String> WORDS = List.of(
+            "sees it", "draws back", "it's: odd", "{stuck}", "x", "tries # 2", "100 %", "- dash", "null", "Übung");
 
     private final Random random;
     private final RigDescription rig;
@@ -55,7 +55,8 @@ public final class RandomScripts {
         this.random = new Random(seed);
         this.rig = rig;
         this.figures = rig.channels().stream()
-                .filter(one -> one.kind() == ChannelKind.SENSOR && one.valueNames().isEmpty())
+                .filter(one ->
+                        one.kind() == ChannelKind.SENSOR && one.valueNames().isEmpty())
                 .toList();
     }
 
@@ -183,8 +184,9 @@ public final class RandomScripts {
         }
         for (ChannelKind kind : List.of(ChannelKind.INHIBITION, ChannelKind.DISTURBANCE)) {
             if (oneIn(4)) {
-                ChannelDescription channel = any(
-                        rig.channels().stream().filter(one -> one.kind() == kind).toList());
+                ChannelDescription channel = any(rig.channels().stream()
+                        .filter(one -> one.kind() == kind)
+                        .toList());
                 int raw = kind == ChannelKind.INHIBITION ? 1 : channel.highest();
                 found.add(new Injection.Forcing(PLACE, channel, new Fault.StuckAt(raw)));
                 channels.add(channel);
@@ -343,7 +345,11 @@ public final class RandomScripts {
                                     PLACE,
                                     yesOrNo(index, name),
                                     new DerivedChannel.Stalled(
-                                            of, source, 1 + random.nextInt(50), over, condition(Where.LASTING_ON_THE_RIG)));
+                                            of,
+                                            source,
+                                            1 + random.nextInt(50),
+                                            over,
+                                            condition(Where.LASTING_ON_THE_RIG)));
                         default ->
                             new DerivedChannel(
                                     PLACE,
@@ -390,8 +396,7 @@ public final class RandomScripts {
         if (!moments.isEmpty() && oneIn(2)) {
             int index = any(moments);
             Expectation expectation = expectations.get(index);
-            boolean again =
-                    expectation instanceof Expectation.AnsweredBy || expectation instanceof Expectation.Becomes;
+            boolean again = expectation instanceof Expectation.AnsweredBy || expectation instanceof Expectation.Becomes;
             return new Anchor.OfExpectation(index, expectation.name(), again && oneIn(4) ? 2 : 1);
         }
         return oneIn(3) ? new Anchor.OfBegin() : new Anchor.OfInjection(0, injectionNames.get(0), oneIn(5) ? 3 : 1);
@@ -401,9 +406,7 @@ public final class RandomScripts {
         if (anchor instanceof Anchor.OfInjection one) {
             return new Anchor.OfInjection(one.index(), one.name());
         }
-        return anchor instanceof Anchor.OfExpectation one
-                ? new Anchor.OfExpectation(one.index(), one.name())
-                : anchor;
+        return anchor instanceof Anchor.OfExpectation one ? new Anchor.OfExpectation(one.index(), one.name()) : anchor;
     }
 
     private Stretch stretch(List<String> injectionNames) {
@@ -434,9 +437,7 @@ public final class RandomScripts {
             }
             case 1 -> {
                 boolean rigs = oneIn(2);
-                Condition condition = rigs
-                        ? condition(Where.LASTING_ON_THE_RIG)
-                        : condition(Where.TRACE);
+                Condition condition = rigs ? condition(Where.LASTING_ON_THE_RIG) : condition(Where.TRACE);
                 made = new Expectation.Becomes(PLACE, name, condition, window(), after, 1 + random.nextInt(3));
                 watched = rigs;
             }
@@ -458,7 +459,8 @@ public final class RandomScripts {
                 OptionalLong held = oneIn(2) ? OptionalLong.of(micros()) : OptionalLong.empty();
                 made = new Expectation.Settles(PLACE, name, band, held, window(), after);
             }
-            case 4 -> made = new Expectation.Always(PLACE, name, strikeCondition(injectionNames), stretch(injectionNames));
+            case 4 ->
+                made = new Expectation.Always(PLACE, name, strikeCondition(injectionNames), stretch(injectionNames));
             case 5 -> made = new Expectation.Never(PLACE, name, condition(Where.TRACE), stretch(injectionNames));
             case 6 ->
                 made = new Expectation.MustNotFire(
@@ -538,8 +540,7 @@ public final class RandomScripts {
                 after = new Anchor.OfInjection(0, injectionNames.get(0));
             } else {
                 int which = any(watched);
-                after = new Anchor.OfExpectation(
-                        which, expectations.get(which).name(), oneIn(4) ? 2 : 1);
+                after = new Anchor.OfExpectation(which, expectations.get(which).name(), oneIn(4) ? 2 : 1);
             }
         }
         long delay = oneIn(3) ? micros() : 0;

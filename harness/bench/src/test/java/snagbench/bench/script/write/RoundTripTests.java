@@ -97,9 +97,8 @@ class RoundTripTests {
     @ParameterizedTest
     @MethodSource("committed")
     void committedScriptsComeBackAsTheyWere(Path file) throws IOException {
-        List<FaultScript> scripts = ScriptReader.readAll(file, RIG, RIG_FILE)
-                .value()
-                .orElseThrow();
+        List<FaultScript> scripts =
+                ScriptReader.readAll(file, RIG, RIG_FILE).value().orElseThrow();
         for (FaultScript script : scripts) {
             String yaml = ScriptWriter.yaml(script);
             assertEquals(

@@ -1,7 +1,7 @@
 package snagbench.virtualrig.shuttle.control;
 
-import java.util.EnumMap;
-import java.util.Map;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import snagbench.probe.FailSafe;
@@ -26,18 +26,21 @@ final class FailSafes {
 
     private final Probe probe;
     private final Symptoms symptoms;
-    private final Set<Symptom> lookedFor;
-    private final Map<Symptom, FailSafe> failSafes = new EnumMap<>(Symptom.class);
-    private final Map<Symptom, Debounce> debounces = new EnumMap<>(Symptom.class);
+    /** By the fail-safes' numbers, from 1 on. */
+    private final List<Watched> watched = new ArrayList<>();
+
+    private record Watched(FailSafe failSafe, boolean isLookedFor, Debounce debounce) {}
 
     FailSafes(Probe probe, ShuttleChannels channels, Symptoms symptoms, Set<Symptom> lookedFor) {
         this.probe = probe;
         this.symptoms = symptoms;
-        this.lookedFor = lookedFor;
         for (Symptom symptom : Symptom.values()) {
-            failSafes.put(symptom, channels.failSafe(symptom));
-            debounces.put(symptom, new Debounce());
+            watched.add(new Watched(channels.failSafe(symptom), lookedFor.contains(symptom), new Debounce()));
         }
+    }
+
+    private Watched of(Symptom symptom) {
+        return watched.get(symptom.number() - 1);
     }
 
     /** The symptom whose fail-safe answers in this tick, which it has then reported; null where none does. */
@@ -47,13 +50,13 @@ final class FailSafes {
         for (Symptom symptom : ORDER) {
             boolean mayAnswer = mayAnswer(symptom);
             boolean seen = symptoms.isSeen(symptom, step, inStepMicros);
-            boolean held = debounces.get(symptom).hasHeld(seen, nowMicros, symptoms.heldMicros(symptom));
+            boolean held = of(symptom).debounce.hasHeld(seen, nowMicros, symptoms.heldMicros(symptom));
             if (answering == null && held && mayAnswer && symptoms.counts(symptom, inStepMicros)) {
                 answering = symptom;
             }
         }
         if (answering != null) {
-            probe.answered(failSafes.get(answering));
+            probe.answered(of(answering).failSafe);
         }
         return answering;
     }
@@ -63,17 +66,17 @@ final class FailSafes {
         if (!mayAnswer(symptom)) {
             return false;
         }
-        probe.answered(failSafes.get(symptom));
+        probe.answered(of(symptom).failSafe);
         return true;
     }
 
     /** Reads the inhibition, which must happen in every tick for it to show. */
     boolean mayAnswer(Symptom symptom) {
-        boolean inhibited = probe.read(failSafes.get(symptom).inhibition(), 0) != 0;
-        return !inhibited && lookedFor.contains(symptom);
+        boolean inhibited = probe.read(of(symptom).failSafe.inhibition(), 0) != 0;
+        return !inhibited && of(symptom).isLookedFor;
     }
 
     void restart() {
-        debounces.values().forEach(Debounce::restart);
+        watched.forEach(one -> one.debounce.restart());
     }
 }

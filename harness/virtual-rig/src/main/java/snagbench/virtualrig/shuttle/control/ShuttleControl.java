@@ -145,7 +145,7 @@ public final class ShuttleControl {
         drive();
         record.keep(step.isOfRun(), !staysStillAfterRestart);
         probe.report(channels.step, step.value());
-        probe.report(channels.variant, variant.ordinal());
+        probe.report(channels.variant, variant.value());
         probe.report(channels.potsSet, set);
         probe.report(channels.potsSkipped, skipped);
     }

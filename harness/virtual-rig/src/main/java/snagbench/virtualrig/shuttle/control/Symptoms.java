@@ -15,6 +15,9 @@ final class Symptoms {
     /** Nearer home than this a gripped pot breaks the throat's beam. In 0.1 mm. */
     private static final int POT_IN_THROAT = 600;
 
+    /** How much sooner it has parked with the arm at home than with the arm out. */
+    private static final int ARM_HOME_MILLIS = 800;
+
     private static final int GRIP_MISSED_MICROS = 40_000;
     private static final int SHELF_BLOCKED_MICROS = 100_000;
     private static final int HAND_OVER_MICROS = 60_000;
@@ -112,13 +115,18 @@ final class Symptoms {
             case SHELF_BLOCKED -> step == Step.TO_SHELF && isSomethingAtShelf();
             case HAND_OVER_FAILED ->
                 step == Step.HANDING_OVER && isPotRaised && variant != Variant.NO_THROAT_BEAM && readings.throatBroken;
-            case TIME_NEARLY_OUT -> step.isOfRun() && step != Step.PARKING && readings.runMillis >= limits.parkBy;
+            case TIME_NEARLY_OUT -> step.isOfRun() && step != Step.PARKING && readings.runMillis >= latestParking();
             case SENSOR_CONTRADICTS -> {
                 without = contradictions.look(step, inStepMicros, variant);
                 yield without != Variant.NORMAL;
             }
             case TRIES_USED_UP, RESTARTED -> false;
         };
+    }
+
+    /** Later where the arm is home, since it need not come home then. */
+    private int latestParking() {
+        return limits.parkBy + (ReachDrive.isHome(readings.position) ? ARM_HOME_MILLIS : 0);
     }
 
     private boolean stands() {

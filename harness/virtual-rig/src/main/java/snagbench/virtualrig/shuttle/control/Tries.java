@@ -1,6 +1,7 @@
 package snagbench.virtualrig.shuttle.control;
 
-import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.Map;
 
 /** How often each thing has failed for this pot. */
 final class Tries {
@@ -12,15 +13,14 @@ final class Tries {
         HANDING_OVER
     }
 
-    private final int[] failed = new int[Of.values().length];
+    private final Map<Of, Integer> failed = new EnumMap<>(Of.class);
 
     /** A try failed; true where that was the last one. */
     boolean failed(Of what, int most) {
-        failed[what.ordinal()]++;
-        return failed[what.ordinal()] >= most;
+        return failed.merge(what, 1, Integer::sum) >= most;
     }
 
     void restart() {
-        Arrays.fill(failed, 0);
+        failed.clear();
     }
 }
