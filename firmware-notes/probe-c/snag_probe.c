@@ -618,6 +618,11 @@ static void write_u32(uint32_t value) {
     write_head(0, value);
 }
 
+/* By address: on 8-bit parts a quarter of the flash of a value. */
+static APART void write_at(const uint32_t *value) {
+    write_head(0, *value);
+}
+
 static void write_i32(int32_t value) {
     if (value < 0) {
         write_head(1, ~(uint32_t)value);
@@ -679,26 +684,26 @@ static void write_rom_text(const char *text, uint8_t size) {
     }
 }
 
-static uint16_t write_item_head(uint16_t index, uint32_t session, uint32_t number, uint8_t kind, uint8_t figures) {
+static uint16_t write_item_head(uint16_t index, const uint32_t *session, const uint32_t *number, uint8_t kind, uint8_t figures) {
     uint16_t content;
     write_array((uint8_t)(5 + figures));
     write_u32(ITEM);
-    write_u32(session);
-    write_u32(number);
+    write_at(session);
+    write_at(number);
     write_u32(index);
     content = s.writing;
     write_u32(kind);
     return content;
 }
 
-static uint16_t write_value_name(const snag_value_name *name, uint16_t index, uint32_t session, uint32_t number) {
+static uint16_t write_value_name(const snag_value_name *name, uint16_t index, const uint32_t *session, const uint32_t *number) {
     uint16_t content = write_item_head(index, session, number, ITEM_VALUE_NAME, 2);
     write_i32(rom32(&name->value));
     write_rom_text(name->name, SNAG_NAME_SIZE - 1);
     return content;
 }
 
-static uint16_t write_fail_safe(const snag_fail_safe *fail_safe, uint16_t index, uint32_t session, uint32_t number) {
+static uint16_t write_fail_safe(const snag_fail_safe *fail_safe, uint16_t index, const uint32_t *session, const uint32_t *number) {
     uint16_t content = write_item_head(index, session, number, ITEM_FAIL_SAFE, 3);
     uint16_t inhibition = rom16(&fail_safe->inhibition);
     write_u32(rom8(&fail_safe->number));
@@ -707,7 +712,7 @@ static uint16_t write_fail_safe(const snag_fail_safe *fail_safe, uint16_t index,
     return content;
 }
 
-static uint16_t write_channel(const snag_channel *channel, uint16_t index, uint32_t session, uint32_t number) {
+static uint16_t write_channel(const snag_channel *channel, uint16_t index, const uint32_t *session, const uint32_t *number) {
     uint16_t content = write_item_head(index, session, number, ITEM_CHANNEL, 4);
     write_u32(rom8(&channel->kind));
     write_u32(rom8(&channel->flags));
@@ -716,7 +721,7 @@ static uint16_t write_channel(const snag_channel *channel, uint16_t index, uint3
     return content;
 }
 
-static uint16_t write_range(const snag_channel *channel, uint16_t index, uint32_t session, uint32_t number) {
+static uint16_t write_range(const snag_channel *channel, uint16_t index, const uint32_t *session, const uint32_t *number) {
     uint16_t content = write_item_head(index, session, number, ITEM_RANGE, 5);
     uint8_t exponent = rom8(&channel->exponent);
     write_u32(rom16(&channel->multiplier));
@@ -731,7 +736,7 @@ static uint16_t write_range(const snag_channel *channel, uint16_t index, uint32_
  * Writes the item with that index into the frame that was begun: for each channel itself, its range, the names of its
  * values; then the fail-safes. Returns where its content begins; 0 where there is no such item.
  */
-static uint16_t write_item(uint16_t index, uint32_t session, uint32_t number) {
+static uint16_t write_item(uint16_t index, const uint32_t *session, const uint32_t *number) {
     const snag_rig *rig = s.rig;
     uint16_t left = index;
     uint16_t name = 0;
@@ -758,7 +763,7 @@ static uint16_t write_item(uint16_t index, uint32_t session, uint32_t number) {
     return 0;
 }
 
-static void write_hello(uint32_t session, uint32_t number) {
+static void write_hello(const uint32_t *session, const uint32_t *number) {
     const char *build = s.rig->build;
     uint8_t length = 0;
     while (length < 12 && build[length] != 0) {
@@ -766,13 +771,13 @@ static void write_hello(uint32_t session, uint32_t number) {
     }
     write_array(20);
     write_u32(HELLO);
-    write_u32(session);
-    write_u32(number);
+    write_at(session);
+    write_at(number);
     write_u32(VERSION);
-    write_u32(s.boot);
+    write_at(&s.boot);
     write_u32(s.cause);
     write_u32(s.rig->real ? 1 : 0);
-    write_u32(s.digest);
+    write_at(&s.digest);
     write_u32(s.items);
     write_u32(s.channels);
     write_u32(s.rig->tick_micros);
@@ -792,6 +797,9 @@ static void write_hello(uint32_t session, uint32_t number) {
 
 /* Goes over all items once: how many there are, their digest, and whether each fits a frame. */
 static bool describe(const snag_rig *rig) {
+    const uint32_t longest_session = UINT32_MAX;
+    const uint32_t longest_number = UINT16_MAX;
+    const uint32_t one = 1;
     uint32_t items = 2u * rig->channel_count + rig->value_name_count + rig->fail_safe_count;
     if (items > UINT16_MAX) {
         return false;
@@ -800,7 +808,7 @@ static bool describe(const snag_rig *rig) {
     for (uint16_t i = 0; i < s.items; i++) {
         uint16_t content;
         write_begin();
-        content = write_item(i, UINT32_MAX, UINT16_MAX);
+        content = write_item(i, &longest_session, &longest_number);
         /* A table of names that is not sorted by channel leaves some out. */
         if (content == 0 || s.full) {
             return false;
@@ -814,7 +822,7 @@ static bool describe(const snag_rig *rig) {
         }
     }
     write_begin();
-    write_hello(UINT32_MAX, 1);
+    write_hello(&longest_session, &one);
     return !s.full;
 }
 
@@ -866,8 +874,8 @@ static bool event_send(void) {
     write_array(7);
     write_u32(EVENT);
     write_u32(s.sent + 1);
-    write_u32(next->tick);
-    write_u32(next->micros);
+    write_at(&next->tick);
+    write_at(&next->micros);
     write_u32(next->kind);
     write_u32(next->a);
     write_i32(next->b);
@@ -1470,7 +1478,7 @@ static void history_keep(void) {
 
 #if SNAG_GUARDS > 0
 /* Row of the kept readings of a channel; NONE where it has none. */
-static uint8_t row_of(int32_t channel) {
+static uint8_t row_of(uint8_t channel) {
 #if SNAG_KEPT > 0
     for (uint8_t row = 0; row < SNAG_KEPT; row++) {
         if (s.kept_channels[row] == channel) {
@@ -1751,11 +1759,22 @@ static bool read_fields(reader *in, const header *h, uint8_t count, uint16_t uns
     return true;
 }
 
-static bool is_channel(int32_t channel) {
+/* For fields that are small where they are right: what is not becomes a number that is wrong everywhere. */
+static APART int16_t narrow(int32_t field) {
+    return field < -1 || field > INT16_MAX ? -2 : (int16_t)field;
+}
+
+static void narrow_all(const int32_t *fields, uint8_t count, int16_t *narrowed) {
+    for (uint8_t i = 0; i < count; i++) {
+        narrowed[i] = narrow(fields[i]);
+    }
+}
+
+static bool is_channel(int16_t channel) {
     return channel >= 0 && channel < s.channels;
 }
 
-static bool is_loaded(int32_t entry) {
+static bool is_loaded(int16_t entry) {
     return entry >= 0 && entry < s.slot_count;
 }
 
@@ -1763,68 +1782,69 @@ static bool is_loaded(int32_t entry) {
 
 enum { E_INDEX, E_KIND, E_CHANNEL, E_A, E_B, E_LEADER, E_AFTER, E_LASTS, E_FLAGS, E_FIELDS };
 
-static bool may_lead(int32_t entry) {
+static bool may_lead(int16_t entry) {
     return is_loaded(entry) && (s.slots[entry].flags & STAGE) == 0 && s.slots[entry].leader == NONE;
 }
 
-static bool is_stage(int32_t entry) {
+static bool is_stage(int16_t entry) {
     return is_loaded(entry) && (s.slots[entry].flags & STAGE) != 0;
 }
 
 /* The first field that is wrong; -1 for none. */
-static int8_t entry_wrong(const int32_t *f) {
-    bool waits = f[E_KIND] == WAIT;
-    bool follows = f[E_LEADER] >= 0;
-    bool stage = (f[E_FLAGS] & STAGE) != 0;
-    if (f[E_INDEX] != s.slot_count) {
+static int8_t entry_wrong(const int32_t *f, const int16_t *n) {
+    bool waits = n[E_KIND] == WAIT;
+    bool follows = n[E_LEADER] >= 0;
+    bool stage = (n[E_FLAGS] & STAGE) != 0;
+    if (n[E_INDEX] != s.slot_count) {
         return E_INDEX;
     }
-    if (waits ? f[E_CHANNEL] != -1 : !is_channel(f[E_CHANNEL])) {
+    if (waits ? n[E_CHANNEL] != -1 : !is_channel(n[E_CHANNEL])) {
         return E_CHANNEL;
     }
-    if (f[E_KIND] == DELAY && f[E_A] < 1) {
+    if (n[E_KIND] == DELAY && f[E_A] < 1) {
         return E_A;
     }
-    if (f[E_KIND] == OFFSET && f[E_B] != 0 && (f[E_A] < 0) != (f[E_B] < 0)) {
+    if (n[E_KIND] == OFFSET && f[E_B] != 0 && (f[E_A] < 0) != (f[E_B] < 0)) {
         return E_B;
     }
-    if (f[E_LEADER] < -1 || (follows && (waits || !may_lead(f[E_LEADER])))) {
+    if (n[E_LEADER] < -1 || (follows && (waits || !may_lead(n[E_LEADER])))) {
         return E_LEADER;
     }
-    if (f[E_AFTER] < -1 || (f[E_AFTER] >= 0 && !is_stage(f[E_AFTER]))) {
+    if (n[E_AFTER] < -1 || (n[E_AFTER] >= 0 && !is_stage(n[E_AFTER]))) {
         return E_AFTER;
     }
     if (f[E_LASTS] < 0) {
         return E_LASTS;
     }
-    return (f[E_FLAGS] & ~(ONE_TICK | STAGE)) != 0 || (waits && !stage) || (follows && stage) ? E_FLAGS : -1;
+    return n[E_FLAGS] < 0 || n[E_FLAGS] > (ONE_TICK | STAGE) || (waits && !stage) || (follows && stage) ? E_FLAGS : -1;
 }
 
-static bool may_force(const int32_t *f) {
-    uint8_t channel = (uint8_t)f[E_CHANNEL];
+static bool may_force(const int32_t *f, const int16_t *n) {
+    uint8_t channel = (uint8_t)n[E_CHANNEL];
     switch (kind_of(channel)) {
     case SNAG_STATE:
     case SNAG_COUNTER:
         return false;
     case SNAG_ACTUATOR:
         return has_flag(channel, SNAG_MAY_BE_WEAKENED) &&
-               ((f[E_KIND] == STUCK_AT && f[E_A] == 0) || (f[E_KIND] == SCALE && f[E_A] >= 0 && f[E_A] <= 0x10000));
+               ((n[E_KIND] == STUCK_AT && f[E_A] == 0) || (n[E_KIND] == SCALE && f[E_A] >= 0 && f[E_A] <= 0x10000));
     default:
         return true;
     }
 }
 
-static void entry_load(const int32_t *f) {
+static void entry_load(const int32_t *f, const int16_t *n) {
     slot *e = &s.slots[s.slot_count++];
     memset(e, 0, sizeof *e);
     e->a = f[E_A];
     e->b = f[E_B];
     e->lasts = f[E_LASTS];
-    e->kind = (uint8_t)f[E_KIND];
-    e->channel = f[E_CHANNEL] < 0 ? NONE : (uint8_t)f[E_CHANNEL];
-    e->leader = f[E_LEADER] < 0 ? NONE : (uint8_t)f[E_LEADER];
-    e->after = f[E_AFTER] < 0 ? NONE : (uint8_t)f[E_AFTER];
-    e->flags = (uint8_t)f[E_FLAGS];
+    /* Here -1 becomes NONE. */
+    e->kind = (uint8_t)n[E_KIND];
+    e->channel = (uint8_t)n[E_CHANNEL];
+    e->leader = (uint8_t)n[E_LEADER];
+    e->after = (uint8_t)n[E_AFTER];
+    e->flags = (uint8_t)n[E_FLAGS];
     e->timing = NONE;
 #if SNAG_WITH_DELAY
     if (e->kind == DELAY) {
@@ -1836,8 +1856,10 @@ static void entry_load(const int32_t *f) {
 }
 
 static void entry_take(const int32_t *f) {
+    int16_t n[E_FIELDS];
     int8_t wrong;
-    if (f[E_KIND] < 0 || f[E_KIND] > REPLAY || ((uint16_t)KINDS >> f[E_KIND] & 1u) == 0) {
+    narrow_all(f, E_FIELDS, n);
+    if (n[E_KIND] < 0 || n[E_KIND] > REPLAY || ((uint16_t)KINDS >> n[E_KIND] & 1u) == 0) {
         refused(UNKNOWN_KIND, f[E_KIND]);
         return;
     }
@@ -1845,17 +1867,17 @@ static void entry_take(const int32_t *f) {
         refused(NO_ROOM, SNAG_SLOTS);
         return;
     }
-    wrong = entry_wrong(f);
+    wrong = entry_wrong(f, n);
     if (wrong >= 0) {
         malformed(wrong);
-    } else if (f[E_KIND] != WAIT && !may_force(f)) {
-        refused(NOT_ALLOWED, f[E_CHANNEL]);
+    } else if (n[E_KIND] != WAIT && !may_force(f, n)) {
+        refused(NOT_ALLOWED, n[E_CHANNEL]);
 #if SNAG_WITH_DELAY
-    } else if (f[E_KIND] == DELAY && f[E_A] > (int32_t)SNAG_HISTORY - s.history_taken) {
+    } else if (n[E_KIND] == DELAY && f[E_A] > (int32_t)SNAG_HISTORY - s.history_taken) {
         refused(NO_ROOM, SNAG_HISTORY);
 #endif
     } else {
-        entry_load(f);
+        entry_load(f, n);
     }
 }
 
@@ -1863,21 +1885,21 @@ static void entry_take(const int32_t *f) {
 
 enum { T_ENTRY, T_FOR, T_DELAY, T_ON, T_OFF, T_OCCASION, T_TIMES, T_FIELDS };
 
-static int8_t timing_wrong(const int32_t *f) {
+static int8_t timing_wrong(const int32_t *f, int16_t entry) {
+    const slot *e;
     bool follows;
-    bool waits;
-    if (!is_loaded(f[T_ENTRY])) {
+    if (!is_loaded(entry)) {
         return T_ENTRY;
     }
-    follows = s.slots[f[T_ENTRY]].leader != NONE;
-    waits = s.slots[f[T_ENTRY]].kind == WAIT;
+    e = &s.slots[entry];
+    follows = e->leader != NONE;
     if (f[T_FOR] < 0 || (follows && f[T_FOR] != 0)) {
         return T_FOR;
     }
     if (f[T_DELAY] < 0 || (follows && f[T_DELAY] != 0)) {
         return T_DELAY;
     }
-    if (f[T_ON] < 0 || (waits && f[T_ON] != 0)) {
+    if (f[T_ON] < 0 || (e->kind == WAIT && f[T_ON] != 0)) {
         return T_ON;
     }
     if (f[T_OFF] < 0 || (f[T_ON] == 0 && f[T_OFF] != 0)) {
@@ -1890,7 +1912,8 @@ static int8_t timing_wrong(const int32_t *f) {
 }
 
 static void timing_take(const int32_t *f) {
-    int8_t wrong = timing_wrong(f);
+    int16_t entry = narrow(f[T_ENTRY]);
+    int8_t wrong = timing_wrong(f, entry);
     if (wrong >= 0) {
         malformed(wrong);
         return;
@@ -1901,7 +1924,7 @@ static void timing_take(const int32_t *f) {
     }
 #if SNAG_TIMINGS > 0
     {
-        slot *e = &s.slots[f[T_ENTRY]];
+        slot *e = &s.slots[entry];
         timing *t;
         if (e->timing == NONE) {
             if (s.timing_count == SNAG_TIMINGS) {
@@ -1931,36 +1954,38 @@ static void timing_take(const int32_t *f) {
 
 enum { C_ENTRY, C_ROLE, C_CHANNEL, C_SOURCE, C_COMPARISON, C_VALUE, C_WINDOW, C_FIELDS };
 
-static bool is_windowed(int32_t comparison) {
+static bool is_windowed(int16_t comparison) {
     return comparison == FASTER_THAN || comparison == SLOWER_THAN;
 }
 
-static int8_t term_wrong(const int32_t *f) {
-    int32_t comparison = f[C_COMPARISON];
-    if (!is_loaded(f[C_ENTRY]) || s.slots[f[C_ENTRY]].leader != NONE) {
+static int8_t term_wrong(const int32_t *f, const int16_t *n) {
+    int16_t comparison = n[C_COMPARISON];
+    if (!is_loaded(n[C_ENTRY]) || s.slots[n[C_ENTRY]].leader != NONE) {
         return C_ENTRY;
     }
-    if (comparison == HAS_ANSWERED ? f[C_CHANNEL] != -1 : !is_channel(f[C_CHANNEL])) {
+    if (comparison == HAS_ANSWERED ? n[C_CHANNEL] != -1 : !is_channel(n[C_CHANNEL])) {
         return C_CHANNEL;
     }
-    if (f[C_SOURCE] != 0 && (f[C_SOURCE] != 1 || comparison == AGREES)) {
+    if (n[C_SOURCE] != 0 && (n[C_SOURCE] != 1 || comparison == AGREES)) {
         return C_SOURCE;
     }
-    if ((comparison == HAS_ANSWERED && (f[C_VALUE] < 1 || f[C_VALUE] > 255)) ||
+    if ((comparison == HAS_ANSWERED && (n[C_VALUE] < 1 || n[C_VALUE] > 255)) ||
         (comparison == AGREES && f[C_VALUE] < 0)) {
         return C_VALUE;
     }
-    return is_windowed(comparison) && (f[C_WINDOW] < 1 || f[C_WINDOW] > SNAG_WINDOW) ? C_WINDOW : -1;
+    return is_windowed(comparison) && (n[C_WINDOW] < 1 || n[C_WINDOW] > SNAG_WINDOW) ? C_WINDOW : -1;
 }
 
 static void term_take(const int32_t *f) {
+    int16_t n[C_FIELDS];
     int8_t wrong;
     term *t;
-    if (f[C_COMPARISON] < 0 || f[C_COMPARISON] > AGREES || (SNAG_WINDOWS == 0 && is_windowed(f[C_COMPARISON]))) {
+    narrow_all(f, C_FIELDS, n);
+    if (n[C_COMPARISON] < 0 || n[C_COMPARISON] > AGREES || (SNAG_WINDOWS == 0 && is_windowed(n[C_COMPARISON]))) {
         refused(UNKNOWN_KIND, f[C_COMPARISON]);
         return;
     }
-    if (f[C_ROLE] < 0 || f[C_ROLE] > UNTIL) {
+    if (n[C_ROLE] < 0 || n[C_ROLE] > UNTIL) {
         refused(UNKNOWN_KIND, f[C_ROLE]);
         return;
     }
@@ -1968,30 +1993,30 @@ static void term_take(const int32_t *f) {
         refused(NO_ROOM, SNAG_TERMS);
         return;
     }
-    wrong = term_wrong(f);
+    wrong = term_wrong(f, n);
     if (wrong >= 0) {
         malformed(wrong);
         return;
     }
 #if SNAG_WINDOWS > 0
-    if (is_windowed(f[C_COMPARISON]) && f[C_WINDOW] > (int32_t)SNAG_WINDOWS - s.windows_taken) {
+    if (is_windowed(n[C_COMPARISON]) && n[C_WINDOW] > (int32_t)SNAG_WINDOWS - s.windows_taken) {
         refused(NO_ROOM, SNAG_WINDOWS);
         return;
     }
 #endif
-    if (f[C_ROLE] == UNTIL) {
-        s.slots[f[C_ENTRY]].flags |= HAS_UNTIL;
+    if (n[C_ROLE] == UNTIL) {
+        s.slots[n[C_ENTRY]].flags |= HAS_UNTIL;
     }
     t = &s.terms[s.term_count++];
     t->value = f[C_VALUE];
-    t->entry = (uint8_t)f[C_ENTRY];
-    t->role = (uint8_t)f[C_ROLE];
-    t->channel = f[C_CHANNEL] < 0 ? NONE : (uint8_t)f[C_CHANNEL];
-    t->what = (uint8_t)(f[C_COMPARISON] | (f[C_SOURCE] != 0 ? OF_TOLD : 0));
+    t->entry = (uint8_t)n[C_ENTRY];
+    t->role = (uint8_t)n[C_ROLE];
+    t->channel = (uint8_t)n[C_CHANNEL];
+    t->what = (uint8_t)(n[C_COMPARISON] | (n[C_SOURCE] != 0 ? OF_TOLD : 0));
 #if SNAG_WINDOWS > 0
     t->window = 0;
-    if (is_windowed(f[C_COMPARISON])) {
-        t->window = (uint8_t)f[C_WINDOW];
+    if (is_windowed(n[C_COMPARISON])) {
+        t->window = (uint8_t)n[C_WINDOW];
         t->from = s.windows_taken;
         s.windows_taken = (uint16_t)(s.windows_taken + t->window);
     }
@@ -2005,17 +2030,18 @@ enum { P_ENTRY, P_TICKS, P_VALUE, P_FIELDS };
 
 static void point_take(const int32_t *f) {
 #if SNAG_WITH_REPLAY
+    int16_t entry = narrow(f[P_ENTRY]);
     int32_t last = -1;
     if (s.point_count == SNAG_POINTS) {
         refused(NO_ROOM, SNAG_POINTS);
         return;
     }
-    if (!is_loaded(f[P_ENTRY]) || s.slots[f[P_ENTRY]].kind != REPLAY) {
+    if (!is_loaded(entry) || s.slots[entry].kind != REPLAY) {
         malformed(P_ENTRY);
         return;
     }
     for (uint16_t i = 0; i < s.point_count; i++) {
-        if (s.points[i].entry == f[P_ENTRY]) {
+        if (s.points[i].entry == entry) {
             last = (int32_t)s.points[i].ticks;
         }
     }
@@ -2023,7 +2049,7 @@ static void point_take(const int32_t *f) {
         malformed(P_TICKS);
         return;
     }
-    s.points[s.point_count].entry = (uint8_t)f[P_ENTRY];
+    s.points[s.point_count].entry = (uint8_t)entry;
     s.points[s.point_count].ticks = (uint32_t)f[P_TICKS];
     s.points[s.point_count].value = f[P_VALUE];
     s.point_count++;
@@ -2039,13 +2065,13 @@ static void point_take(const int32_t *f) {
 enum { G_INDEX, G_KIND, G_CHANNEL, G_A, G_B, G_WINDOW, G_TIME, G_COMMAND, G_FIELDS };
 
 #if SNAG_GUARDS > 0
-static int8_t guard_wrong(const int32_t *f) {
-    bool travel = f[G_KIND] == TRAVEL;
-    bool stall = f[G_KIND] == STALL;
-    if (f[G_INDEX] != s.guard_count) {
+static int8_t guard_wrong(const int32_t *f, const int16_t *n) {
+    bool travel = n[G_KIND] == TRAVEL;
+    bool stall = n[G_KIND] == STALL;
+    if (n[G_INDEX] != s.guard_count) {
         return G_INDEX;
     }
-    if (!is_channel(f[G_CHANNEL])) {
+    if (!is_channel(n[G_CHANNEL])) {
         return G_CHANNEL;
     }
     /* A limit that no reading can keep would stop the machine at once, and no one would know why. */
@@ -2055,21 +2081,23 @@ static int8_t guard_wrong(const int32_t *f) {
     if ((travel && f[G_A] > f[G_B]) || (stall && f[G_B] < 0)) {
         return G_B;
     }
-    if (!travel && (f[G_WINDOW] < 1 || f[G_WINDOW] > SNAG_WINDOW)) {
+    if (!travel && (n[G_WINDOW] < 1 || n[G_WINDOW] > SNAG_WINDOW)) {
         return G_WINDOW;
     }
     if (f[G_TIME] < 0) {
         return G_TIME;
     }
-    return stall && !is_channel(f[G_COMMAND]) ? G_COMMAND : -1;
+    return stall && !is_channel(n[G_COMMAND]) ? G_COMMAND : -1;
 }
 #endif
 
 static void guard_take(const int32_t *f) {
 #if SNAG_GUARDS > 0
+    int16_t n[G_FIELDS];
     guard *g;
     int8_t wrong;
-    if (f[G_KIND] < 0 || f[G_KIND] > STALL) {
+    narrow_all(f, G_FIELDS, n);
+    if (n[G_KIND] < 0 || n[G_KIND] > STALL) {
         refused(UNKNOWN_KIND, f[G_KIND]);
         return;
     }
@@ -2077,25 +2105,26 @@ static void guard_take(const int32_t *f) {
         refused(NO_ROOM, SNAG_GUARDS);
         return;
     }
-    wrong = guard_wrong(f);
+    wrong = guard_wrong(f, n);
     if (wrong >= 0) {
         malformed(wrong);
         return;
     }
-    if (f[G_KIND] != TRAVEL && row_of(f[G_CHANNEL]) == NONE) {
+    g = &s.guards[s.guard_count];
+    memset(g, 0, sizeof *g);
+    g->kept = row_of((uint8_t)n[G_CHANNEL]);
+    if (n[G_KIND] != TRAVEL && g->kept == NONE) {
         refused(NO_ROOM, SNAG_KEPT);
         return;
     }
-    g = &s.guards[s.guard_count++];
-    memset(g, 0, sizeof *g);
-    g->kind = (uint8_t)f[G_KIND];
-    g->channel = (uint8_t)f[G_CHANNEL];
+    s.guard_count++;
+    g->kind = (uint8_t)n[G_KIND];
+    g->channel = (uint8_t)n[G_CHANNEL];
     g->a = f[G_A];
     g->b = f[G_B];
-    g->window = (uint8_t)f[G_WINDOW];
+    g->window = (uint8_t)n[G_WINDOW];
     g->time = f[G_TIME];
-    g->command = (uint8_t)f[G_COMMAND];
-    g->kept = row_of(f[G_CHANNEL]);
+    g->command = (uint8_t)n[G_COMMAND];
     done(0);
 #else
     (void)f;
@@ -2162,9 +2191,9 @@ static void arm_take(const int32_t *f) {
         return;
     }
     open = unguarded();
-    if (f[A_ENTRIES] != s.slot_count || (uint32_t)f[A_DIGEST] != s.program_digest) {
+    if (narrow(f[A_ENTRIES]) != s.slot_count || (uint32_t)f[A_DIGEST] != s.program_digest) {
         refused(MISMATCH, as_signed(s.program_digest));
-    } else if (f[A_GUARDS] != s.guard_count || (uint32_t)f[A_GUARD_DIGEST] != s.guard_digest) {
+    } else if (narrow(f[A_GUARDS]) != s.guard_count || (uint32_t)f[A_GUARD_DIGEST] != s.guard_digest) {
         refused(MISMATCH, as_signed(s.guard_digest));
     } else if (open != NONE) {
         refused(NEEDS_GUARD, open);
@@ -2190,11 +2219,12 @@ static void latch_release(void) {
 }
 
 static void command_take(const int32_t *f) {
-    uint8_t channel = (uint8_t)f[D_CHANNEL];
+    int16_t asked = narrow(f[D_CHANNEL]);
+    uint8_t channel = (uint8_t)asked;
     if (is_held_back()) {
         return;
     }
-    if (!is_channel(f[D_CHANNEL]) || kind_of(channel) != SNAG_COMMAND) {
+    if (!is_channel(asked) || kind_of(channel) != SNAG_COMMAND) {
         malformed(D_CHANNEL);
     } else if (f[D_VALUE] < rom32(&s.rig->channels[channel].lowest) ||
                f[D_VALUE] > rom32(&s.rig->channels[channel].highest)) {
@@ -2211,9 +2241,10 @@ static void command_take(const int32_t *f) {
 }
 
 static void do_take(const int32_t *f) {
-    if (f[D_WHAT] == DO_RELEASE_LATCH) {
+    int16_t what = narrow(f[D_WHAT]);
+    if (what == DO_RELEASE_LATCH) {
         latch_release();
-    } else if (f[D_WHAT] == DO_COMMAND) {
+    } else if (what == DO_COMMAND) {
         command_take(f);
     } else {
         refused(UNKNOWN_KIND, f[D_WHAT]);
@@ -2232,7 +2263,7 @@ static void period_restart(void) {
 
 static bool watched_fit(reader list, int16_t count) {
     for (int16_t i = 0; i < count; i++) {
-        if (!is_channel(read_i32(&list))) {
+        if (!is_channel(narrow(read_i32(&list)))) {
             malformed((int16_t)(2 + i));
             return false;
         }
@@ -2242,7 +2273,7 @@ static bool watched_fit(reader list, int16_t count) {
 
 static void watch_take(reader *in, const header *h) {
     int32_t ticks = read_i32(in);
-    int32_t first = read_i32(in);
+    int16_t first = narrow(read_i32(in));
     int16_t count = (int16_t)(h->fields - 2);
     reader list = *in;
     uint8_t most = s.channels < SNAG_WATCHED ? s.channels : SNAG_WATCHED;
@@ -2465,18 +2496,18 @@ static void command_end_tick(void) {
 static bool answer_send(const answer *a) {
     write_begin();
     if (a->type == HELLO) {
-        write_hello(a->session, a->number);
+        write_hello(&a->session, &a->number);
     } else if (a->type == ITEM) {
-        (void)write_item((uint16_t)a->word, a->session, a->number);
+        (void)write_item((uint16_t)a->word, &a->session, &a->number);
     } else {
         write_array(7);
         write_u32(a->type);
-        write_u32(a->session);
-        write_u32(a->number);
+        write_at(&a->session);
+        write_at(&a->number);
         write_u32(a->code);
         write_i32(a->word);
-        write_u32(a->tick);
-        write_u32(a->micros);
+        write_at(&a->tick);
+        write_at(&a->micros);
     }
     return write_end();
 }
@@ -2484,8 +2515,9 @@ static bool answer_send(const answer *a) {
 /* Answers, then events, as far as there is room; true if nothing is left of them. */
 static bool send_first(void) {
     if (s.greets) {
+        const uint32_t none = 0;
         write_begin();
-        write_hello(0, 0);
+        write_hello(&none, &none);
         if (!write_end()) {
             return false;
         }
@@ -2643,17 +2675,17 @@ static bool record_part(part *p) {
     write_array((uint8_t)(s.period > 1 ? 15 + 3 * values : 13 + values));
     write_u32(RECORD);
     write_u32(s.period);
-    write_u32(s.tick);
-    write_u32(s.micros);
+    write_at(&s.tick);
+    write_at(&s.micros);
     write_u32(active_mask());
     write_u32(more ? flags_now() | FLAG_MORE : flags_now());
-    write_u32(s.newest);
-    write_u32(s.dropped);
+    write_at(&s.newest);
+    write_at(&s.dropped);
     write_u32(p->from);
     write_u32(p->count);
-    write_u32(p->forced);
-    write_u32(p->stale);
-    write_u32(p->absent);
+    write_at(&p->forced);
+    write_at(&p->stale);
+    write_at(&p->absent);
 #if SNAG_WITH_PERIODS
     if (s.period > 1) {
         write_i32(s.shortest_loop < s.longest_loop ? s.shortest_loop : s.longest_loop);
