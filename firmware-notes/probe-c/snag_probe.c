@@ -70,8 +70,8 @@ enum { WHEN, WHILE, UNTIL };
 enum { TRAVEL, SPEED, STALL };
 enum { LASTED, ENDED_UNTIL, ENDED_WHILE, RELEASED, NOT_ENDED = NONE };
 enum { ITEM_CHANNEL, ITEM_RANGE, ITEM_VALUE_NAME, ITEM_FAIL_SAFE };
-enum { ONE_TICK = 1, STAGE = 2 }; /* flags of an entry; the next ones are not on the line */
-enum { ACTIVE = 4, HAS_UNTIL = 8, WHEN_FAILS = 16, WHILE_FAILS = 32, UNTIL_FAILS = 64 };
+enum { ONE_TICK = 1, STAGE = 2, ANEW = 4, SAME_TICK = 8, ACTIVE = 16 }; /* flags of an entry; the last is not on the line */
+enum { WHEN_FAILS = 1, WHILE_FAILS = 2, UNTIL_FAILS = 4, HAS_UNTIL = 8 };
 enum { DO_COMMAND = 0, DO_RELEASE_LATCH = 1 };
 enum {
     FLAG_ARMED = 1,
@@ -124,6 +124,7 @@ typedef struct {
     uint8_t leader;
     uint8_t after;
     uint8_t flags;
+    uint8_t conditions;
     uint8_t timing;
     uint8_t marks;
     uint8_t decided_end;
@@ -1133,7 +1134,8 @@ static bool is_active(const slot *e) {
 static void program_arm(uint32_t seed) {
     for (uint8_t i = 0; i < s.slot_count; i++) {
         slot *e = &s.slots[i];
-        e->marks = 0;
+        /* What must come about anew did not, if it holds from the first tick on. */
+        e->marks = (e->flags & ANEW) != 0 ? OCCASION : 0;
         e->flags &= (uint8_t)~ACTIVE;
         e->decided_end = NOT_ENDED;
         e->ended_why = NOT_ENDED;
@@ -1323,12 +1325,12 @@ static bool term_holds(term *t) {
 
 static void look_at_terms(void) {
     for (uint8_t i = 0; i < s.slot_count; i++) {
-        s.slots[i].flags &= (uint8_t)~(WHEN_FAILS | WHILE_FAILS | UNTIL_FAILS);
+        s.slots[i].conditions &= HAS_UNTIL;
     }
     for (uint8_t i = 0; i < s.term_count; i++) {
         term *t = &s.terms[i];
         if (!term_holds(t)) {
-            s.slots[t->entry].flags |= (uint8_t)(WHEN_FAILS << t->role);
+            s.slots[t->entry].conditions |= (uint8_t)(WHEN_FAILS << t->role);
         }
     }
 }
@@ -1338,10 +1340,10 @@ static uint8_t decide_end(const slot *e) {
     if (e->leader != NONE) {
         return s.slots[e->leader].decided_end;
     }
-    if ((e->flags & (HAS_UNTIL | UNTIL_FAILS)) == HAS_UNTIL) {
+    if ((e->conditions & (HAS_UNTIL | UNTIL_FAILS)) == HAS_UNTIL) {
         return ENDED_UNTIL;
     }
-    return (e->flags & WHILE_FAILS) != 0 ? ENDED_WHILE : NOT_ENDED;
+    return (e->conditions & WHILE_FAILS) != 0 ? ENDED_WHILE : NOT_ENDED;
 }
 
 static void strike(slot *e) {
@@ -1359,12 +1361,13 @@ static void finish(slot *e) {
     event_add(STAGE_DONE, (uint8_t)(e - s.slots), 0);
 }
 
-/* Enabled from the tick after the one in which the stage that it hangs on was done. */
+/* Enabled from the tick after the one in which the stage that it hangs on was done, or from that one on. */
 static bool is_enabled(const slot *e) {
-    if ((e->marks & DONE) != 0) {
+    uint8_t wanted = (e->flags & SAME_TICK) != 0 ? DONE : DONE | DONE_NOW;
+    if (e->kind == WAIT && (e->marks & DONE) != 0) {
         return false;
     }
-    return e->after == NONE || (s.slots[e->after].marks & (DONE | DONE_NOW)) == DONE;
+    return e->after == NONE || (s.slots[e->after].marks & wanted) == DONE;
 }
 
 /* A wait has its limit in `lasts`: what comes about later, even in this tick, came too late. */
@@ -1373,31 +1376,32 @@ static bool is_overdue(const slot *e) {
     return e->kind == WAIT && e->lasts != 0 && ago(enabled) > e->lasts;
 }
 
-/* Without a timing: the first occasion strikes, once. */
-static bool strikes_plainly(const slot *e, bool rises, bool active) {
-    return rises && !active && e->strikes == 0;
-}
-
-/* Takes the truth of the condition at the end of a tick; true if the entry strikes with it. */
-static bool strikes_now(slot *e, bool holds, bool active) {
+/* Takes the truth of the condition at the end of a tick; true if it is an occasion. */
+static bool rises(slot *e, bool holds) {
     bool occasion = holds;
-    bool rises;
+    bool before = (e->marks & OCCASION) != 0;
 #if SNAG_TIMINGS > 0
-    timing *t = e->timing == NONE ? NULL : &s.timings[e->timing];
-    if (t != NULL) {
+    if (e->timing != NONE) {
+        timing *t = &s.timings[e->timing];
         if (holds && (e->marks & HELD) == 0) {
             t->held_since = s.micros;
         }
-        occasion = holds && ((e->marks & OCCASION) != 0 || ago(&t->held_since) >= t->for_micros);
+        occasion = holds && (before || ago(&t->held_since) >= t->for_micros);
     }
 #endif
-    rises = occasion && (e->marks & OCCASION) == 0;
     e->marks &= (uint8_t)~(HELD | OCCASION);
     e->marks |= (uint8_t)((holds ? HELD : 0) | (occasion ? OCCASION : 0));
+    return occasion && !before;
+}
+
+/* True if the entry strikes with it. Without a timing the first occasion strikes, once. */
+static bool strikes_now(slot *e, bool holds) {
+    bool occasion = rises(e, holds);
 #if SNAG_TIMINGS > 0
-    if (t != NULL) {
-        if (rises) {
-            bool may_strike = !active && (t->times == 0 || e->strikes < t->times);
+    if (e->timing != NONE) {
+        timing *t = &s.timings[e->timing];
+        if (occasion) {
+            bool may_strike = !is_active(e) && (t->times == 0 || e->strikes < t->times);
             t->occasions++;
             if (may_strike && (e->marks & DELAYING) == 0 && t->occasions >= t->occasion) {
                 e->marks |= DELAYING;
@@ -1411,11 +1415,12 @@ static bool strikes_now(slot *e, bool holds, bool active) {
         return false;
     }
 #endif
-    return strikes_plainly(e, rises, active);
+    return occasion && !is_active(e) && e->strikes == 0;
 }
 
 static void decide_start(uint8_t i) {
     slot *e = &s.slots[i];
+    bool holds = (e->conditions & WHEN_FAILS) == 0;
     if (e->leader != NONE) {
         if ((s.slots[e->leader].marks & STRUCK) != 0) {
             strike(e);
@@ -1426,6 +1431,9 @@ static void decide_start(uint8_t i) {
         finish(e);
     }
     if (!is_enabled(e)) {
+        if ((e->flags & ANEW) != 0) {
+            (void)rises(e, holds);
+        }
         return;
     }
     if (is_overdue(e)) {
@@ -1434,7 +1442,7 @@ static void decide_start(uint8_t i) {
             s.slots[k].marks &= (uint8_t)~STRUCK;
         }
         event_add(STAGE_TIMED_OUT, i, 0);
-    } else if (strikes_now(e, (e->flags & WHEN_FAILS) == 0, is_active(e))) {
+    } else if (strikes_now(e, holds)) {
         if (e->kind == WAIT) {
             finish(e);
         } else {
@@ -1783,18 +1791,25 @@ static bool is_loaded(int16_t entry) {
 enum { E_INDEX, E_KIND, E_CHANNEL, E_A, E_B, E_LEADER, E_AFTER, E_LASTS, E_FLAGS, E_FIELDS };
 
 static bool may_lead(int16_t entry) {
-    return is_loaded(entry) && (s.slots[entry].flags & STAGE) == 0 && s.slots[entry].leader == NONE;
+    return is_loaded(entry) && s.slots[entry].kind != WAIT && s.slots[entry].leader == NONE;
 }
 
 static bool is_stage(int16_t entry) {
     return is_loaded(entry) && (s.slots[entry].flags & STAGE) != 0;
 }
 
+static bool flags_are_wrong(int16_t flags, bool waits, bool follows, int16_t after) {
+    if (flags < 0 || flags > (ONE_TICK | STAGE | ANEW | SAME_TICK)) {
+        return true;
+    }
+    return (waits && (flags & STAGE) == 0) || (follows && (flags & ~ONE_TICK) != 0) ||
+           ((flags & SAME_TICK) != 0 && after < 0);
+}
+
 /* The first field that is wrong; -1 for none. */
 static int8_t entry_wrong(const int32_t *f, const int16_t *n) {
     bool waits = n[E_KIND] == WAIT;
     bool follows = n[E_LEADER] >= 0;
-    bool stage = (n[E_FLAGS] & STAGE) != 0;
     if (n[E_INDEX] != s.slot_count) {
         return E_INDEX;
     }
@@ -1816,7 +1831,7 @@ static int8_t entry_wrong(const int32_t *f, const int16_t *n) {
     if (f[E_LASTS] < 0) {
         return E_LASTS;
     }
-    return n[E_FLAGS] < 0 || n[E_FLAGS] > (ONE_TICK | STAGE) || (waits && !stage) || (follows && stage) ? E_FLAGS : -1;
+    return flags_are_wrong(n[E_FLAGS], waits, follows, n[E_AFTER]) ? E_FLAGS : -1;
 }
 
 static bool may_force(const int32_t *f, const int16_t *n) {
@@ -2005,7 +2020,7 @@ static void term_take(const int32_t *f) {
     }
 #endif
     if (n[C_ROLE] == UNTIL) {
-        s.slots[n[C_ENTRY]].flags |= HAS_UNTIL;
+        s.slots[n[C_ENTRY]].conditions |= HAS_UNTIL;
     }
     t = &s.terms[s.term_count++];
     t->value = f[C_VALUE];
