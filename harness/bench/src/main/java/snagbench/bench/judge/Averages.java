@@ -95,7 +95,8 @@ final class Averages {
         }
 
         boolean isOpen(int from, int to) {
-            return open[to + 1] != open[from] || Math.multiplyHigh(largest, to - from + 1L) != 0
+            return open[to + 1] != open[from]
+                    || Math.multiplyHigh(largest, to - from + 1L) != 0
                     || largest * (to - from + 1L) < 0;
         }
 

@@ -17,6 +17,7 @@ final class AwaitedAnswer implements Awaited {
     private final AnsweredBy expectation;
     private final int failSafe;
     private final int time;
+    private int event;
 
     AwaitedAnswer(Course course, AnsweredBy expectation, int time) {
         this.course = course;
@@ -28,7 +29,8 @@ final class AwaitedAnswer implements Awaited {
 
     @Override
     public String what() {
-        return expectation.failSafe().name() + " answers" + (time == 1 ? "" : " for the " + Words.ordinal(time) + " time");
+        return expectation.failSafe().name() + " answers"
+                + (time == 1 ? "" : " for the " + Words.ordinal(time) + " time");
     }
 
     @Override
@@ -58,6 +60,7 @@ final class AwaitedAnswer implements Awaited {
             hidden(arrival, from, one.tick(), count + 1 - mostBefore, one.b() - 1 - leastBefore);
             if (one.b() - mostBefore <= time && time <= one.b() - leastBefore) {
                 arrival.mayBeAt(one.tick());
+                event = one.number();
             }
             if (one.b() - mostBefore >= time) {
                 return;
@@ -110,7 +113,8 @@ final class AwaitedAnswer implements Awaited {
         }
         long made = reports(anchor).stream().filter(one -> one.tick() <= tick).count();
         String step = Readings.step(course.trace(), tick);
-        return expectation.failSafe().name() + (made == 0 ? " silent" : " had answered " + made + " of " + time + " times")
+        return expectation.failSafe().name()
+                + (made == 0 ? " silent" : " had answered " + made + " of " + time + " times")
                 + (others.isEmpty() ? "" : ", " + others.get(0))
                 + (step.isEmpty() ? "" : ", " + step);
     }
@@ -140,12 +144,6 @@ final class AwaitedAnswer implements Awaited {
 
     @Override
     public Moment.Known momentAt(int tick, long micros) {
-        int number = 0;
-        for (Happening one : timeline.events()) {
-            if (one.tick() == tick && one.is(EventKind.ANSWERED, failSafe)) {
-                number = one.number();
-            }
-        }
-        return new Moment.Known(tick, micros, number, tick);
+        return new Moment.Known(tick, micros, event, tick);
     }
 }

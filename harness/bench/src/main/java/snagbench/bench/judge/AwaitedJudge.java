@@ -44,7 +44,8 @@ final class AwaitedJudge {
     private Outcome inTime(Findings to, Moment.Known from, Arrival arrival) {
         int tick = arrival.lastTick();
         long margin = arrival.closes() - arrival.atLatest();
-        met(to, arrival).margin(margin);
+        long lower = expectation.within().leastMicros() > 0 ? arrival.atEarliest() - arrival.opens() : margin;
+        met(to, arrival).margin(Math.min(margin, lower));
         Optional<Awaited.Spoilt> spoilt = awaited.spoilt(from, arrival);
         if (spoilt.isPresent()) {
             Verdict verdict = spoilt.get().verdict();
@@ -64,7 +65,9 @@ final class AwaitedJudge {
 
     /** Only ticks of the clock that began with arming are told as such. */
     private Findings met(Findings to, Arrival arrival) {
-        return awaited.hasTick() && arrival.wasSeen() && course.part() == 0 ? to.met(arrival.lastTick(), arrival.latest()) : to;
+        return awaited.hasTick() && arrival.wasSeen() && course.part() == 0
+                ? to.met(arrival.lastTick(), arrival.latest())
+                : to;
     }
 
     private Finding tooEarly(Findings to, Moment.Known from, Arrival arrival) {
@@ -129,7 +132,9 @@ final class AwaitedJudge {
                 tick <= timeline.lastKnownTick() && timeline.earliest(tick) <= arrival.closes();
                 tick++) {
             boolean isIn = timeline.earliest(tick) >= arrival.opens() && timeline.latest(tick) <= arrival.closes();
-            if (isIn && !its.isOpen(tick) && (best < 0 || robustness(its, tick, verdict) > robustness(its, best, verdict))) {
+            if (isIn
+                    && !its.isOpen(tick)
+                    && (best < 0 || robustness(its, tick, verdict) > robustness(its, best, verdict))) {
                 best = tick;
             }
         }

@@ -141,7 +141,9 @@ final class Course {
     private Moment moment(Anchor.OfExpectation anchor) {
         Expectation expectation = script.expectations().get(anchor.index());
         if (expectation instanceof Expectation.Restart) {
-            return before == null ? noMoment(anchor.name()) : before.outcome(anchor.index()).moment();
+            return before == null
+                    ? noMoment(anchor.name())
+                    : before.outcome(anchor.index()).moment();
         }
         if (underWay[anchor.index()]) {
             return noMoment(anchor.name());
@@ -257,8 +259,7 @@ final class Course {
             return new EveryTick(this, it.condition(), EveryTick.Kind.NEVER);
         }
         if (expectation instanceof Expectation.Peak it) {
-            return new EveryTick(
-                    this, new Condition(it.place(), List.of(it.reading())), EveryTick.Kind.PEAK);
+            return new EveryTick(this, new Condition(it.place(), List.of(it.reading())), EveryTick.Kind.PEAK);
         }
         return new HowOften(this, (Expectation.Times) expectation);
     }

@@ -74,7 +74,9 @@ final class Ending {
         if (timed instanceof Expectation.Stays stays) {
             return stays.forMicros();
         }
-        return timed instanceof Expectation.Settles settles ? settles.forMicros().orElse(0) : 0;
+        return timed instanceof Expectation.Settles settles
+                ? settles.forMicros().orElse(0)
+                : 0;
     }
 
     /** Where nothing is waited for, a script still lasts until its injections had their time. */

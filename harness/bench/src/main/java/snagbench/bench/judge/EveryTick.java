@@ -77,10 +77,14 @@ final class EveryTick implements OverStretch.Judged {
             return OverStretch.notSeen(timeline, extent, to);
         }
         if (judged == 0) {
-            return to.butWas("not judged: no tick is known to lie in it").where(-1).of(Verdict.INCONCLUSIVE);
+            return to.butWas("not judged: no tick is known to lie in it")
+                    .where(-1)
+                    .of(Verdict.INCONCLUSIVE);
         }
         if (first > extent.firstTick()) {
-            to.fact("note", "judged from tick " + first + " on: before it there is nothing to work the reading out from");
+            to.fact(
+                    "note",
+                    "judged from tick " + first + " on: before it there is nothing to work the reading out from");
         }
         worst.tellClosest(to, kind == Kind.PEAK ? "peak" : "closest");
         return to.of(Verdict.PASS);

@@ -55,8 +55,7 @@ final class Extent {
         }
         if (stretch.to().isPresent()) {
             String end = stretch.to().get().show();
-            return new Extent(
-                    timeline, from, 0, Timeline.NEVER, Timeline.NEVER, to.tick() - 1, to.event(), end);
+            return new Extent(timeline, from, 0, Timeline.NEVER, Timeline.NEVER, to.tick() - 1, to.event(), end);
         }
         return toTheEnd(course, from);
     }

@@ -28,7 +28,8 @@ final class Forced {
         this.strikes = trace.events().stream()
                 .filter(one -> one.is(EventKind.ENTRY_ON, entry))
                 .toList();
-        this.off = offAfter(strikes.isEmpty() ? 0 : strikes.get(strikes.size() - 1).number());
+        this.off =
+                offAfter(strikes.isEmpty() ? 0 : strikes.get(strikes.size() - 1).number());
     }
 
     /** The end of the strike of an event. It may be that of the safe stop, so all events count here. */

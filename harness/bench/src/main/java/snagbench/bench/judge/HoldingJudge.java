@@ -105,10 +105,13 @@ final class HoldingJudge {
                             ? ""
                             : ": " + signal.reading(broken) + " at " + search.since(timeline.latest(broken))));
         }
-        if (search.firstLate != NONE) {
+        if (search.firstLate != NONE && !search.isAtOnce()) {
             long late = timeline.latest(search.firstLate) - search.closes;
-            to.margin(-late).fact("reached", "from " + search.since(timeline.latest(search.firstLate)) + " on ("
-                    + Words.span(late) + " late)");
+            to.margin(-late)
+                    .fact(
+                            "reached",
+                            "from " + search.since(timeline.latest(search.firstLate)) + " on (" + Words.span(late)
+                                    + " late)");
         }
         int at = search.longestTick == NONE ? search.lastInWindow : search.brokenAfter(search.longestTick);
         return to.where(at == NONE ? -1 : at).of(Verdict.FAIL);
@@ -179,7 +182,8 @@ final class HoldingJudge {
 
         private void begins(int tick, int truth, int notCertain, int broken) {
             boolean mayLast = (truth & Truth.TRUE) != 0 && (broken == NONE || mayBeBehind(broken, tick));
-            boolean lasts = truth == Truth.TRUE && isSeenFrom(tick) && (notCertain == NONE || isBehind(notCertain, tick));
+            boolean lasts =
+                    truth == Truth.TRUE && isSeenFrom(tick) && (notCertain == NONE || isBehind(notCertain, tick));
             boolean mayBeIn = timeline.latest(tick) >= opens && timeline.earliest(tick) <= closes;
             boolean isIn = timeline.earliest(tick) >= opens && timeline.latest(tick) <= closes;
             firstPossible = mayBeIn && mayLast ? tick : firstPossible;
@@ -196,10 +200,10 @@ final class HoldingJudge {
         }
 
         /** Tells whether a tick lies, or may lie, behind the time for which it must hold from another on. */
-        private boolean mayBeBehind(int tick, int begin) {
+        private boolean mayBeBehind(int broken, int begin) {
             return forMicros.isPresent()
-                    ? timeline.latest(tick) - timeline.earliest(begin) > forMicros.getAsLong()
-                    : timeline.latest(tick) > ending().notBeforeMicros();
+                    ? timeline.latest(broken) - timeline.earliest(begin) > forMicros.getAsLong()
+                    : timeline.latest(broken) > ending().notBeforeMicros();
         }
 
         private boolean isBehind(int tick, int begin) {

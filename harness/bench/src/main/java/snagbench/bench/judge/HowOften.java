@@ -28,7 +28,8 @@ final class HowOften implements OverStretch.Judged {
         } else if (expectation.most().getAsInt() == least) {
             times = String.valueOf(least);
         } else {
-            times = (least == 0 ? "at most " : least + " to ") + expectation.most().getAsInt();
+            times = (least == 0 ? "at most " : least + " to ")
+                    + expectation.most().getAsInt();
         }
         return expectation.what().show() + " " + times + (times.equals("1") ? " time" : " times");
     }
@@ -75,7 +76,9 @@ final class HowOften implements OverStretch.Judged {
 
     /** Reports are counted as such, and those that were lost by the counts that the others carry. */
     private Count reports(Extent extent) {
-        int failSafe = ((Condition.Answers) expectation.what().terms().get(0)).failSafe().number();
+        int failSafe = ((Condition.Answers) expectation.what().terms().get(0))
+                .failSafe()
+                .number();
         int certain = 0;
         int possible = 0;
         int lastTick = -1;

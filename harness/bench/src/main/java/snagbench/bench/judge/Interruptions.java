@@ -31,7 +31,9 @@ final class Interruptions {
     List<Finding> findings() {
         List<Finding> found = new ArrayList<>();
         beginning().ifPresent(found::add);
-        for (Optional<Course> at = Optional.of(course); at.isPresent(); at = at.get().behind()) {
+        for (Optional<Course> at = Optional.of(course);
+                at.isPresent();
+                at = at.get().behind()) {
             restarted(at.get()).ifPresent(found::add);
         }
         List<Finding> stops = stops();

@@ -31,9 +31,11 @@ final class OrderJudge {
             Moment.Known next = (Moment.Known) moments.get(i);
             if (course.chain().part(anchors.get(i - 1)) > course.chain().part(anchors.get(i))
                     || (isSamePart(anchors, i) && !isBehind(next, before))) {
-                return to.butWas(anchors.get(i).show() + " came " + (next.tick() == before.tick() ? "no later than "
-                                + anchors.get(i - 1).show() + ", in the same tick"
-                                : Words.span(before.micros() - next.micros()) + " before " + anchors.get(i - 1).show()))
+                return to.butWas(anchors.get(i).show() + " came "
+                                + (next.tick() == before.tick()
+                                        ? "no later than " + anchors.get(i - 1).show() + ", in the same tick"
+                                        : Words.span(before.micros() - next.micros()) + " before "
+                                                + anchors.get(i - 1).show()))
                         .where(next.tick())
                         .of(Verdict.FAIL);
             }

@@ -35,7 +35,8 @@ final class OverStretch {
         Extent extent = Extent.of(course, stretch, begins, ends);
         if (extent.isEmpty()) {
             return notJudged(
-                    to, stretch.to().map(Anchor::show).orElse("its end") + " came no later than "
+                    to,
+                    stretch.to().map(Anchor::show).orElse("its end") + " came no later than "
                             + stretch.from().show());
         }
         return judged.over(extent, to);

@@ -68,8 +68,7 @@ final class Ratio {
 
     /** Two factors with one divisor. */
     static Common common(Ratio one, Ratio other) {
-        return new Common(
-                one.times.multiply(other.per), other.times.multiply(one.per), one.per.multiply(other.per));
+        return new Common(one.times.multiply(other.per), other.times.multiply(one.per), one.per.multiply(other.per));
     }
 
     /**
@@ -82,7 +81,9 @@ final class Ratio {
     record Common(BigInteger one, BigInteger other, BigInteger per) {
         /** The greatest whole number that is not above the sum. */
         long floor(long first, long second) {
-            BigInteger sum = BigInteger.valueOf(first).multiply(one).add(BigInteger.valueOf(second).multiply(other));
+            BigInteger sum = BigInteger.valueOf(first)
+                    .multiply(one)
+                    .add(BigInteger.valueOf(second).multiply(other));
             return new Ratio(BigInteger.ONE, per).floor(sum);
         }
 

@@ -23,7 +23,9 @@ final class RecordedCells implements Cells {
         if (row < 0) {
             return Integer.MIN_VALUE;
         }
-        return trace.tick(row) == tick ? point(row) : told ? trace.leastTold(row, channel) : trace.leastReal(row, channel);
+        return trace.tick(row) == tick
+                ? point(row)
+                : told ? trace.leastTold(row, channel) : trace.leastReal(row, channel);
     }
 
     @Override
@@ -40,9 +42,7 @@ final class RecordedCells implements Cells {
     /** The row that speaks for a tick; -1 where there is none. */
     private int rowOf(int tick) {
         int row = cursor.rowAtOrAfter(tick);
-        boolean isThere = row < trace.rows()
-                && tick > trace.tick(row) - trace.periodTicks()
-                && trace.has(row, channel);
+        boolean isThere = row < trace.rows() && tick > trace.tick(row) - trace.periodTicks() && trace.has(row, channel);
         return isThere ? row : -1;
     }
 

@@ -57,14 +57,14 @@ final class Strikes {
     /** A record shows it on, but the event of its strike is lost. */
     private Moment seenIn(int row, int injection) {
         boolean isStrike = row > 0 && trace.tick(row - 1) == trace.tick(row) - 1;
-        boolean mayHaveStruckBefore = script.injections().get(injection).trigger().times() != 1
-                && trace.gaps().stream().anyMatch(gap -> gap.touches(0, trace.tick(row)));
+        boolean mayHaveStruckBefore =
+                script.injections().get(injection).trigger().times() != 1
+                        && trace.gaps().stream().anyMatch(gap -> gap.touches(0, trace.tick(row)));
         if (isStrike && !mayHaveStruckBefore) {
             return new Moment.Known(trace.tick(row), trace.micros(row), 0, trace.tick(row));
         }
         long notBefore = row == 0 || mayHaveStruckBefore ? 0 : trace.micros(row - 1) + 1;
-        return new Moment.Missing(
-                false, notBefore, "it is not known when " + course.nameOf(injection) + " struck");
+        return new Moment.Missing(false, notBefore, "it is not known when " + course.nameOf(injection) + " struck");
     }
 
     private Moment notSeen(int injection, int time) {

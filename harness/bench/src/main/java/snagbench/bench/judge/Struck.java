@@ -120,11 +120,13 @@ final class Struck {
             if (injection.trigger().when().terms().isEmpty()) {
                 return Optional.of(to.where(-1).of(Verdict.INCONCLUSIVE));
             }
-            return Optional.of(to.fact("closest", new NearMiss(
-                                    course,
-                                    injection.trigger().when(),
-                                    injection.trigger().after())
-                            .words())
+            return Optional.of(to.fact(
+                            "closest",
+                            new NearMiss(
+                                            course,
+                                            injection.trigger().when(),
+                                            injection.trigger().after())
+                                    .words())
                     .where(-1)
                     .of(Verdict.INCONCLUSIVE));
         }

@@ -15,8 +15,7 @@ import snagbench.bench.script.ChannelDescription;
  */
 public record ValueMargin(String channel, long steps, int stepMultiplier, int stepExponent, String unit) {
     static ValueMargin of(ChannelDescription channel, long steps) {
-        return new ValueMargin(
-                channel.name(), steps, channel.stepMultiplier(), channel.stepExponent(), channel.unit());
+        return new ValueMargin(channel.name(), steps, channel.stepMultiplier(), channel.stepExponent(), channel.unit());
     }
 
     /**
@@ -25,7 +24,9 @@ public record ValueMargin(String channel, long steps, int stepMultiplier, int st
      * @return exact
      */
     public BigDecimal figure() {
-        return BigDecimal.valueOf(stepMultiplier).scaleByPowerOfTen(stepExponent).multiply(BigDecimal.valueOf(steps));
+        return BigDecimal.valueOf(stepMultiplier)
+                .scaleByPowerOfTen(stepExponent)
+                .multiply(BigDecimal.valueOf(steps));
     }
 
     /**

@@ -80,12 +80,14 @@ final class Words {
     /** Such as "2nd". */
     static String ordinal(int number) {
         int tens = number % 100;
-        String ending = tens > 10 && tens < 14 ? "th" : switch (number % 10) {
-            case 1 -> "st";
-            case 2 -> "nd";
-            case 3 -> "rd";
-            default -> "th";
-        };
+        String ending = tens > 10 && tens < 14
+                ? "th"
+                : switch (number % 10) {
+                    case 1 -> "st";
+                    case 2 -> "nd";
+                    case 3 -> "rd";
+                    default -> "th";
+                };
         return number + ending;
     }
 

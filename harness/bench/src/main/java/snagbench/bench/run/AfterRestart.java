@@ -32,7 +32,8 @@ final class AfterRestart {
         }
         Optional<FaultScript.End> end = script.end();
         if (end.isPresent() && latest(end.get().after(), 0).isPresent()) {
-            return Math.max(last, latest(end.get().after(), 0).getAsLong() + end.get().micros());
+            return Math.max(
+                    last, latest(end.get().after(), 0).getAsLong() + end.get().micros());
         }
         return last + settlingMicros;
     }

@@ -142,12 +142,9 @@ final class RowLayout {
                 .state(from[ACTIVE], from[FLAGS] | (more ? Record.MORE : 0), from[NEWEST], from[DROPPED])
                 .values(first, values[0], values[1], masks[1], masks[2], masks[3]);
         if (periodTicks > 1) {
-            part.period(
-                    periodTicks,
-                    from[SHORTEST],
-                    from[LONGEST],
-                    new int[][] {values[2], values[4]},
-                    new int[][] {values[3], values[5]});
+            part.period(periodTicks, from[SHORTEST], from[LONGEST], new int[][] {values[2], values[4]}, new int[][] {
+                values[3], values[5]
+            });
         }
         return part.build();
     }

@@ -111,7 +111,8 @@ final class TraceReader {
         while (!payload.failed() && items.size() < count) {
             Item item = nextItem();
             if (item == null || item.index != items.size()) {
-                throw damaged("only " + items.size() + " of the " + count + " items of the rig's description are there");
+                throw damaged(
+                        "only " + items.size() + " of the " + count + " items of the rig's description are there");
             }
             items.add(item);
         }

@@ -176,15 +176,7 @@ public final class TraceRecorder {
     public Trace trace() {
         TraceRecorder part = after;
         return new Trace(
-                rig,
-                periodTicks,
-                watched,
-                places,
-                columns,
-                rows,
-                events,
-                restart,
-                part == null ? null : part.trace());
+                rig, periodTicks, watched, places, columns, rows, events, restart, part == null ? null : part.trace());
     }
 
     RigDescription rig() {

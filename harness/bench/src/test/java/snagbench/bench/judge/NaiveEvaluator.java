@@ -39,18 +39,22 @@ final class NaiveEvaluator {
     Optional<Boolean> isMet(int index) {
         Expectation expectation = script.expectations().get(index);
         if (expectation instanceof Expectation.AnsweredBy it) {
-            return moment(it.after()).flatMap(from -> answered(it, from, it.time()).map(found -> found.tick >= 0));
+            return moment(it.after())
+                    .flatMap(from -> answered(it, from, it.time()).map(found -> found.tick >= 0));
         }
         if (expectation instanceof Expectation.Becomes it) {
-            return moment(it.after()).flatMap(from -> became(it, from, it.time()).map(found -> found.tick >= 0));
+            return moment(it.after())
+                    .flatMap(from -> became(it, from, it.time()).map(found -> found.tick >= 0));
         }
         if (expectation instanceof Expectation.Stays it) {
-            return moment(it.after()).flatMap(from -> held(it.condition(), it.forMicros(), it.within(), from))
+            return moment(it.after())
+                    .flatMap(from -> held(it.condition(), it.forMicros(), it.within(), from))
                     .map(tick -> tick >= 0);
         }
         if (expectation instanceof Expectation.Settles it) {
             long time = it.forMicros().orElse(-1);
-            return moment(it.after()).flatMap(from -> held(it.condition(), time, it.within(), from))
+            return moment(it.after())
+                    .flatMap(from -> held(it.condition(), time, it.within(), from))
                     .map(tick -> tick >= 0);
         }
         if (expectation instanceof Expectation.Order it) {
@@ -88,9 +92,9 @@ final class NaiveEvaluator {
                 ? it.condition()
                 : expectation instanceof Expectation.Never never
                         ? never.condition()
-                        : new Condition(
-                                expectation.place(), List.of(((Expectation.Peak) expectation).reading()));
-        List<Integer> judged = ticks.stream().filter(tick -> hasValue(condition, tick)).toList();
+                        : new Condition(expectation.place(), List.of(((Expectation.Peak) expectation).reading()));
+        List<Integer> judged =
+                ticks.stream().filter(tick -> hasValue(condition, tick)).toList();
         if (judged.stream().anyMatch(tick -> holds(condition, tick) != always)) {
             return Optional.of(false);
         }
@@ -98,7 +102,12 @@ final class NaiveEvaluator {
     }
 
     private Optional<Boolean> times(
-            Expectation.Times it, List<Integer> ticks, Moment from, Moment to, Optional<Stretch> stretch, boolean seen) {
+            Expectation.Times it,
+            List<Integer> ticks,
+            Moment from,
+            Moment to,
+            Optional<Stretch> stretch,
+            boolean seen) {
         long count = it.what().terms().get(0) instanceof Condition.Answers answers
                         && it.what().terms().size() == 1
                 ? reports(answers.failSafe().number(), from, to, stretch).size()
@@ -128,7 +137,9 @@ final class NaiveEvaluator {
 
     private boolean isIn(Optional<Stretch> stretch, Moment from, Moment to, int tick) {
         long since = trace.micros[tick] - trace.micros[from.tick];
-        long least = stretch.flatMap(Stretch::window).map(Expectation.Window::leastMicros).orElse(0L);
+        long least = stretch.flatMap(Stretch::window)
+                .map(Expectation.Window::leastMicros)
+                .orElse(0L);
         return tick >= from.tick && tick < to.tick && since >= least && trace.micros[tick] <= endOf(stretch, from, to);
     }
 
@@ -154,9 +165,7 @@ final class NaiveEvaluator {
             Moment before = moments.get(i - 1);
             Moment next = moments.get(i);
             boolean follows = next.tick > before.tick
-                    || (next.tick == before.tick
-                            && before.event > 0
-                            && (next.event == 0 || next.event > before.event));
+                    || (next.tick == before.tick && before.event > 0 && (next.event == 0 || next.event > before.event));
             if (!follows) {
                 return Optional.of(false);
             }
@@ -215,7 +224,8 @@ final class NaiveEvaluator {
 
     private Optional<Moment> report(Expectation.AnsweredBy it, Moment from, int time) {
         return trace.events.stream()
-                .filter(one -> one.kind() == EventKind.ANSWERED && one.a() == it.failSafe().number())
+                .filter(one -> one.kind() == EventKind.ANSWERED
+                        && one.a() == it.failSafe().number())
                 .filter(one -> one.number() > from.event && one.tick() >= from.tick)
                 .skip(time - 1L)
                 .map(one -> new Moment(one.tick(), one.number(), one.tick()))
@@ -350,7 +360,8 @@ final class NaiveEvaluator {
                     .subtract(size(it.of(), it.source(), before))
                     .multiply(BigDecimal.valueOf(1_000_000))
                     .divide(
-                            BigDecimal.valueOf(trace.micros[tick] - trace.micros[before]).multiply(channel.step()),
+                            BigDecimal.valueOf(trace.micros[tick] - trace.micros[before])
+                                    .multiply(channel.step()),
                             EXACT_ENOUGH);
         }
         if (formula instanceof DerivedChannel.Difference it) {

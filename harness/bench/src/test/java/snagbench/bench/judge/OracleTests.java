@@ -34,8 +34,8 @@ import snagbench.bench.script.Condition.Relation;
 import snagbench.bench.script.DerivedChannel;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.Expectation.Window;
-import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.FailSafeDescription;
+import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Place;
 import snagbench.bench.script.Source;
 import snagbench.bench.script.Stretch;
@@ -109,8 +109,10 @@ class OracleTests {
                 Finding finding = judgement.findings().get(i);
                 Verdict plainly = verdict(script, plain, i);
                 if (finding.verdict() != Verdict.INCONCLUSIVE) {
-                    assertEquals(plainly, finding.verdict(), () -> words(random, script, finding, plain)
-                            + SyntheticTrace.seen(lossy.trace()));
+                    assertEquals(
+                            plainly,
+                            finding.verdict(),
+                            () -> words(random, script, finding, plain) + SyntheticTrace.seen(lossy.trace()));
                 }
                 if (i == 1) {
                     verdicts.merge(finding.verdict(), 1, Integer::sum);
@@ -164,8 +166,8 @@ class OracleTests {
         Anchor anchor = random.nextBoolean() ? BEGIN : INJECTION;
         return switch (random.nextInt(3)) {
             case 0 -> new Expectation.AnsweredBy(at, "a", failSafe(random), new Window(0, 10_000), anchor, false, 1);
-            case 1 -> new Expectation.Stays(
-                    at, "a", simple(random), 1000L * random.nextInt(3), new Window(0, 8000), anchor);
+            case 1 ->
+                new Expectation.Stays(at, "a", simple(random), 1000L * random.nextInt(3), new Window(0, 8000), anchor);
             default -> new Expectation.Becomes(at, "a", simple(random), new Window(0, 10_000), anchor, 1);
         };
     }
@@ -173,34 +175,44 @@ class OracleTests {
     private static Expectation second(SplittableRandom random, Kind kind, Place at) {
         Condition condition = kind == Kind.DERIVED ? onDerived(random) : condition(random);
         return switch (kind) {
-            case ANSWERED -> new Expectation.AnsweredBy(
-                    at, "b", failSafe(random), window(random), anchor(random), random.nextBoolean(), 1 + random.nextInt(2));
-            case BECOMES -> new Expectation.Becomes(
-                    at, "b", condition, window(random), anchor(random), 1 + random.nextInt(2));
-            case STAYS -> new Expectation.Stays(
-                    at,
-                    "b",
-                    condition,
-                    500L * random.nextInt(7),
-                    random.nextBoolean() ? new Window(0, 0) : window(random),
-                    anchor(random));
-            case SETTLES -> new Expectation.Settles(
-                    at,
-                    "b",
-                    condition,
-                    random.nextBoolean() ? OptionalLong.empty() : OptionalLong.of(500L * random.nextInt(7)),
-                    window(random),
-                    anchor(random));
+            case ANSWERED ->
+                new Expectation.AnsweredBy(
+                        at,
+                        "b",
+                        failSafe(random),
+                        window(random),
+                        anchor(random),
+                        random.nextBoolean(),
+                        1 + random.nextInt(2));
+            case BECOMES ->
+                new Expectation.Becomes(at, "b", condition, window(random), anchor(random), 1 + random.nextInt(2));
+            case STAYS ->
+                new Expectation.Stays(
+                        at,
+                        "b",
+                        condition,
+                        500L * random.nextInt(7),
+                        random.nextBoolean() ? new Window(0, 0) : window(random),
+                        anchor(random));
+            case SETTLES ->
+                new Expectation.Settles(
+                        at,
+                        "b",
+                        condition,
+                        random.nextBoolean() ? OptionalLong.empty() : OptionalLong.of(500L * random.nextInt(7)),
+                        window(random),
+                        anchor(random));
             case ALWAYS -> new Expectation.Always(at, "b", condition, stretch(random));
             case NEVER -> new Expectation.Never(at, "b", condition, stretch(random));
             case PEAK -> new Expectation.Peak(at, "b", (Condition.Compares) current(random), stretch(random));
             case TIMES -> times(random, at, condition);
             case REPORTS -> times(random, at, when(new Condition.Answers(place(9), failSafe(random))));
-            case MUST_NOT_FIRE -> new Expectation.MustNotFire(
-                    at,
-                    "b",
-                    failSafe(random),
-                    random.nextInt(3) == 0 ? Optional.empty() : Optional.of(stretch(random)));
+            case MUST_NOT_FIRE ->
+                new Expectation.MustNotFire(
+                        at,
+                        "b",
+                        failSafe(random),
+                        random.nextInt(3) == 0 ? Optional.empty() : Optional.of(stretch(random)));
             case ORDER -> new Expectation.Order(at, "b", List.of(anchor(random), anchor(random)));
             case DERIVED -> onDerived(random, at, condition);
             case RATE -> new Expectation.Always(at, "b", when(rate(random)), stretch(random));
@@ -213,14 +225,13 @@ class OracleTests {
         return new Expectation.Times(at, "b", condition, least, most, stretch(random));
     }
 
-    private static Expectation onDerived(
-            SplittableRandom random, Place at, Condition condition) {
+    private static Expectation onDerived(SplittableRandom random, Place at, Condition condition) {
         return switch (random.nextInt(4)) {
             case 0 -> new Expectation.Always(at, "b", condition, stretch(random));
             case 1 -> new Expectation.Never(at, "b", condition, stretch(random));
             case 2 -> new Expectation.Becomes(at, "b", condition, window(random), anchor(random), 1);
-            default -> new Expectation.Stays(
-                    at, "b", condition, 1000L * random.nextInt(3), window(random), anchor(random));
+            default ->
+                new Expectation.Stays(at, "b", condition, 1000L * random.nextInt(3), window(random), anchor(random));
         };
     }
 
@@ -273,21 +284,22 @@ class OracleTests {
     private static Condition.Term term(SplittableRandom random) {
         return switch (random.nextInt(9)) {
             case 0 -> aStep(random);
-            case 1 -> new Condition.Compares(
-                    place(9), POSITION, Source.TOLD, relation(random), 4 + random.nextInt(3));
-            case 2 -> new Condition.Crosses(
-                    place(9), CURRENT, Source.REAL, random.nextBoolean(), 1 + random.nextInt(2));
-            case 3 -> new Condition.Moves(
-                    place(9), CURRENT, Source.REAL, random.nextBoolean(), random.nextInt(3), 1 + random.nextInt(3));
+            case 1 -> new Condition.Compares(place(9), POSITION, Source.TOLD, relation(random), 4 + random.nextInt(3));
+            case 2 ->
+                new Condition.Crosses(place(9), CURRENT, Source.REAL, random.nextBoolean(), 1 + random.nextInt(2));
+            case 3 ->
+                new Condition.Moves(
+                        place(9), CURRENT, Source.REAL, random.nextBoolean(), random.nextInt(3), 1 + random.nextInt(3));
             case 4 -> new Condition.Agrees(place(9), POSITION, random.nextInt(2));
             case 5 -> new Condition.AnyOf(place(9), List.of(when(current(random), aStep(random)), when(aStep(random))));
-            case 6 -> new Condition.ComparesToStrike(
-                    place(9),
-                    POSITION,
-                    random.nextBoolean() ? Source.REAL : Source.TOLD,
-                    relation(random),
-                    new Anchor.OfInjection(0, "injection 1", 1 + random.nextInt(2)),
-                    random.nextInt(3) - 1);
+            case 6 ->
+                new Condition.ComparesToStrike(
+                        place(9),
+                        POSITION,
+                        random.nextBoolean() ? Source.REAL : Source.TOLD,
+                        relation(random),
+                        new Anchor.OfInjection(0, "injection 1", 1 + random.nextInt(2)),
+                        random.nextInt(3) - 1);
             default -> current(random);
         };
     }
@@ -313,14 +325,15 @@ class OracleTests {
     }
 
     private static Condition onDerived(SplittableRandom random) {
-        return when(switch (random.nextInt(6)) {
-            case 0 -> compares(random, ERROR, random.nextInt(3));
-            case 1 -> compares(random, MEAN, 10 * random.nextInt(4));
-            case 2 -> compares(random, RMS, 10 + random.nextInt(15));
-            case 3 -> new Condition.Compares(place(9), STALLED, Source.REAL, Relation.IS, random.nextInt(2));
-            case 4 -> new Condition.Compares(place(9), PRESSED, Source.REAL, Relation.IS, random.nextInt(2));
-            default -> compares(random, MEAN_ERROR, random.nextInt(6));
-        });
+        return when(
+                switch (random.nextInt(6)) {
+                    case 0 -> compares(random, ERROR, random.nextInt(3));
+                    case 1 -> compares(random, MEAN, 10 * random.nextInt(4));
+                    case 2 -> compares(random, RMS, 10 + random.nextInt(15));
+                    case 3 -> new Condition.Compares(place(9), STALLED, Source.REAL, Relation.IS, random.nextInt(2));
+                    case 4 -> new Condition.Compares(place(9), PRESSED, Source.REAL, Relation.IS, random.nextInt(2));
+                    default -> compares(random, MEAN_ERROR, random.nextInt(6));
+                });
     }
 
     private static Condition.Term rate(SplittableRandom random) {

@@ -41,7 +41,8 @@ final class PlainTrace {
         int lastOff = secondStrike + 2;
         int[] reports = new int[3];
         for (int tick = 0; tick < ticks; tick++) {
-            plain.micros[tick] = tick == 0 ? 0 : plain.micros[tick - 1] + (uneven ? 500 + random.nextInt(3) * 250 : 1000);
+            plain.micros[tick] =
+                    tick == 0 ? 0 : plain.micros[tick - 1] + (uneven ? 500 + random.nextInt(3) * 250 : 1000);
             boolean keeps = tick > 0 && random.nextInt(3) > 0;
             plain.real[CURRENT.index()][tick] = keeps ? plain.real[CURRENT.index()][tick - 1] : random.nextInt(4);
             plain.real[POSITION.index()][tick] =
@@ -96,12 +97,7 @@ final class PlainTrace {
         for (int tick = 0; tick < ticks; tick++) {
             text.append(String.format(
                     "%n  tick %d at %d: step %d, position %d told %d, current %d",
-                    tick,
-                    micros[tick],
-                    real[0][tick],
-                    real[1][tick],
-                    told[tick],
-                    real[2][tick]));
+                    tick, micros[tick], real[0][tick], real[1][tick], told[tick], real[2][tick]));
         }
         return text + "\n  " + events;
     }

@@ -58,8 +58,7 @@ class AfterRestartTests {
     private static FaultScript script(Optional<FaultScript.End> end, Expectation... more) {
         List<Expectation> all = new ArrayList<>(List.of(RESTARTS));
         all.addAll(List.of(more));
-        return new FaultScript(
-                PLACE, "restarts", List.of(), "", Set.of(), JAM.begin(), JAM.injections(), all, end);
+        return new FaultScript(PLACE, "restarts", List.of(), "", Set.of(), JAM.begin(), JAM.injections(), all, end);
     }
 
     private static long end(Optional<FaultScript.End> end, Expectation... more) {
@@ -102,8 +101,7 @@ class AfterRestartTests {
 
         assertEquals(700_000, end(Optional.of(new FaultScript.End(PLACE, 700_000, RESTART))));
         assertEquals(1_000_000, end(Optional.of(new FaultScript.End(PLACE, 700_000, RESTART)), becomes));
-        assertEquals(
-                1_000_000 + SETTLING, end(Optional.of(new FaultScript.End(PLACE, 9_000_000, STRIKE)), becomes));
+        assertEquals(1_000_000 + SETTLING, end(Optional.of(new FaultScript.End(PLACE, 9_000_000, STRIKE)), becomes));
     }
 
     @Test
@@ -132,7 +130,8 @@ class AfterRestartTests {
         assertTrue(part.tick(0) < trace.tick(trace.rows() - 1), "ticks count anew");
         assertTrue(part.micros(rows - 1) >= 1_500_000, () -> "to " + part.micros(part.rows() - 1));
         assertTrue(part.micros(rows - 2) < 1_500_000, "and no further");
-        int command = Shuttle.description().channel("reach.command").orElseThrow().index();
+        int command =
+                Shuttle.description().channel("reach.command").orElseThrow().index();
         for (int row = 0; row < rows; row++) {
             assertEquals(0, part.flags(row) & (Record.ARMED | Record.LEASED));
             assertEquals(0, part.real(row, command));
@@ -144,7 +143,8 @@ class AfterRestartTests {
         }
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
         TraceFile.write(new TraceHeader(TraceHeader.Origin.RUN, "restarts", 1, 0, ""), trace, bytes);
-        Trace read = TraceFile.read(new ByteArrayInputStream(bytes.toByteArray())).trace();
+        Trace read =
+                TraceFile.read(new ByteArrayInputStream(bytes.toByteArray())).trace();
         assertEquals(restart, read.restart().orElseThrow());
         assertEquals(rows, read.afterRestart().orElseThrow().rows());
     }

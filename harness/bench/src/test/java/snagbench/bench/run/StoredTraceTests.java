@@ -51,7 +51,8 @@ class StoredTraceTests {
             StoredTrace stored = read(runs.traces().get(result.trace().orElseThrow()));
             assertTrue(stored.whole());
             assertEquals(0, stored.damagedFrames());
-            assertEquals(result.rigMicros(), stored.trace().micros(stored.trace().rows() - 1));
+            assertEquals(
+                    result.rigMicros(), stored.trace().micros(stored.trace().rows() - 1));
             assertEquals(result.judgement(), Judge.judge(ALL.get(i), stored.trace(), Shuttle.file()));
         }
     }
@@ -110,7 +111,8 @@ class StoredTraceTests {
     @Test
     void aTraceNeedsFewBytesATick() throws Exception {
         Runs runs = Runs.on("standard").of(5, ALL.get(0));
-        byte[] bytes = runs.run().results().get(0).trace().map(runs.traces()::get).orElseThrow();
+        byte[] bytes =
+                runs.run().results().get(0).trace().map(runs.traces()::get).orElseThrow();
 
         int rows = read(bytes).trace().rows();
         assertTrue(rows > 100, rows + " rows");

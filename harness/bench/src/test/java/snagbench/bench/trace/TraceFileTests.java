@@ -66,10 +66,12 @@ class TraceFileTests {
                 Arguments.of("in parts", run().split(2)),
                 Arguments.of("in parts, one lost", run().split(1).losePart(33)),
                 Arguments.of("with a restart", run().restartsAfter(35)),
-                Arguments.of("with a part behind the restart", run().restartsAfter(35).goesOn(20)),
-                Arguments.of("of several ticks a record, with a part behind the restart", run().period(4)
-                        .restartsAfter(35)
-                        .goesOn(20)),
+                Arguments.of(
+                        "with a part behind the restart",
+                        run().restartsAfter(35).goesOn(20)),
+                Arguments.of(
+                        "of several ticks a record, with a part behind the restart",
+                        run().period(4).restartsAfter(35).goesOn(20)),
                 Arguments.of("with a slow clock", run().clock(tick -> tick * 700_000_000)),
                 Arguments.of("without records", run().loseTicks(0, 59)),
                 Arguments.of("empty", new SyntheticTrace(0)));
@@ -128,7 +130,9 @@ class TraceFileTests {
                 rowsBefore = rows;
                 isPrefix(trace, again);
                 if (again.afterRestart().isPresent()) {
-                    isPrefix(trace.afterRestart().orElseThrow(), again.afterRestart().get());
+                    isPrefix(
+                            trace.afterRestart().orElseThrow(),
+                            again.afterRestart().get());
                 }
                 readable++;
             } catch (IOException e) {
@@ -257,8 +261,7 @@ class TraceFileTests {
         record(3, 0).write(frames.begin());
         assertTrue(frames.end());
 
-        IOException error =
-                assertThrows(IOException.class, () -> read(Arrays.copyOf(frames.frame(), frames.length())));
+        IOException error = assertThrows(IOException.class, () -> read(Arrays.copyOf(frames.frame(), frames.length())));
 
         assertEquals("not a trace file: it does not begin as one", error.getMessage());
     }
@@ -273,8 +276,7 @@ class TraceFileTests {
         to.integer(2);
         assertTrue(frames.end());
 
-        IOException error =
-                assertThrows(IOException.class, () -> read(Arrays.copyOf(frames.frame(), frames.length())));
+        IOException error = assertThrows(IOException.class, () -> read(Arrays.copyOf(frames.frame(), frames.length())));
 
         assertEquals(
                 "a trace file of version 2; this harness reads up to version 1, a newer one is needed",

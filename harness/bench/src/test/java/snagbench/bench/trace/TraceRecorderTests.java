@@ -9,8 +9,8 @@ import static snagbench.bench.trace.SyntheticTrace.VOLTAGE;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.IntStream;
 import java.util.OptionalLong;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.ProbeCapacity;
@@ -306,7 +306,9 @@ class TraceRecorderTests {
         recorder.event(event(8, 1001, EventKind.STATE.code()));
 
         Trace trace = recorder.trace();
-        assertEquals(new Restart(ResetCause.BROWN_OUT, 0, OptionalLong.empty()), trace.restart().orElseThrow());
+        assertEquals(
+                new Restart(ResetCause.BROWN_OUT, 0, OptionalLong.empty()),
+                trace.restart().orElseThrow());
         assertEquals(1, trace.rows());
         assertEquals(List.of(), trace.events());
     }
