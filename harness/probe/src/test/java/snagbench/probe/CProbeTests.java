@@ -78,7 +78,8 @@ class CProbeTests {
     }
 
     /** Runs a program in the folder of the C probe; gives what it said, without what went into a file. */
-    private static String run(List<String> command, @Nullable File in, @Nullable File out) throws IOException, InterruptedException {
+    private static String run(List<String> command, @Nullable File in, @Nullable File out)
+            throws IOException, InterruptedException {
         ProcessBuilder builder = new ProcessBuilder(new ArrayList<>(command)).directory(C_PROBE.toFile());
         if (in != null) {
             builder.redirectInput(in);

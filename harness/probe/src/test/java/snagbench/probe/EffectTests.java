@@ -116,6 +116,19 @@ class EffectTests {
     }
 
     @Test
+    void delayTakesNothingFromTheProgramBefore() {
+        rig.real(rig.position, 500);
+        arm(Programs.entry(0, EntryKind.DELAY, rig.position, 2));
+        rig.ticks(5);
+        rig.letGo();
+        rig.keep();
+        rig.real(rig.position, 7);
+        arm(Programs.entry(0, EntryKind.DELAY, rig.position, 2));
+        rig.real(rig.position, 9);
+        assertEquals(list(7, 7, 9), told(rig.position, 3));
+    }
+
+    @Test
     void delayKeepsTheLastValueOfAChannelThatIsNotRead() {
         arm(Programs.entry(0, EntryKind.DELAY, rig.position, 1));
         rig.real(rig.position, 5);

@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -54,11 +53,7 @@ final class SimulatedAvr implements AutoCloseable {
 
     /** Starts it in a folder for its logs; part is "2560" or "328p". */
     static SimulatedAvr start(Path folder, String part) throws IOException, InterruptedException {
-        Process make = new ProcessBuilder("make", "-s", "-C", FIXTURE.toString())
-                .redirectErrorStream(true)
-                .start();
-        String built = new String(make.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
-        assertEquals(0, make.waitFor(), built);
+        assertEquals("", FirmwareFiles.make(FIXTURE, "all"));
         Path said = folder.resolve("avr-" + part + ".out");
         Path log = folder.resolve("avr-" + part + ".log");
         Process process = new ProcessBuilder(
