@@ -1,5 +1,7 @@
 package snagbench.probe;
 
+import java.util.function.BooleanSupplier;
+
 /** What the rig has to say to, and do at, the start of a program. */
 public interface Arming {
     /** A rig without a physical enable and with nothing to reset. */
@@ -14,6 +16,28 @@ public interface Arming {
             // Nothing to reset on a real machine: the bench brings it to ready before.
         }
     };
+
+    /**
+     * A real rig that may be armed and commanded only while something physical says so: a key, a held switch, a jumper.
+     * It is asked at each such request, and not while a program runs: what ends a run is the lease, or a switch in the
+     * motors' supply.
+     *
+     * @param enable true while it is on; asked on the control loop's thread, so it must not wait
+     * @return how such a rig arms
+     */
+    static Arming onlyWhile(BooleanSupplier enable) {
+        return new Arming() {
+            @Override
+            public boolean isEnabled() {
+                return enable.getAsBoolean();
+            }
+
+            @Override
+            public void armed(int seed) {
+                // Nothing to reset on a real machine: the bench brings it to ready before.
+            }
+        };
+    }
 
     /**
      * Tells whether the physical enable (a key, a held switch) is on. A rig that can move something real should have one.

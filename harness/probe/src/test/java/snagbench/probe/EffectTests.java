@@ -116,6 +116,19 @@ class EffectTests {
     }
 
     @Test
+    void delayTakesNothingFromTheProgramBefore() {
+        rig.real(rig.position, 500);
+        arm(Programs.entry(0, EntryKind.DELAY, rig.position, 2));
+        rig.ticks(5);
+        rig.letGo();
+        rig.keep();
+        rig.real(rig.position, 7);
+        arm(Programs.entry(0, EntryKind.DELAY, rig.position, 2));
+        rig.real(rig.position, 9);
+        assertEquals(list(7, 7, 9), told(rig.position, 3));
+    }
+
+    @Test
     void delayKeepsTheLastValueOfAChannelThatIsNotRead() {
         arm(Programs.entry(0, EntryKind.DELAY, rig.position, 1));
         rig.real(rig.position, 5);
@@ -202,6 +215,16 @@ class EffectTests {
         rig.real(rig.motor, -800);
         arm(Programs.entry(0, EntryKind.SCALE, rig.motor, 1 << 15), new Timing(0, 0, 0, 5000, 5000, 1, 1));
         assertEquals(list(-400, -800, -400), told(rig.motor, 3));
+    }
+
+    @Test
+    void anActuatorIsNeverDrivenByItsRange() {
+        arm(Programs.entry(0, EntryKind.STUCK_AT, rig.pump, 0));
+        for (int wanted : new int[] {500, 1, 0, -1, -500}) {
+            rig.real(rig.pump, wanted);
+            rig.tick();
+            assertEquals(Math.max(0, Math.min(wanted, rig.pump.lowest())), rig.told(rig.pump));
+        }
     }
 
     @Test

@@ -21,6 +21,7 @@ final class Arrival {
     private long earliest;
     private long latest;
     private int leastTick = Integer.MAX_VALUE;
+    private long atEarliest = Timeline.NEVER;
     private long atLatest;
     private boolean hidden;
 
@@ -61,6 +62,7 @@ final class Arrival {
 
     private void gather(int tick, long earliest, long latest) {
         leastTick = Math.min(leastTick, tick);
+        atEarliest = Math.min(atEarliest, earliest);
         atLatest = Math.max(atLatest, latest);
         classes |= earliest < opens ? EARLY : 0;
         classes |= earliest <= closes && latest >= opens ? IN : 0;
@@ -105,6 +107,11 @@ final class Arrival {
     /** The latest that it can have been seen to come. */
     long latest() {
         return latest;
+    }
+
+    /** The earliest that it can have come, seen or not. */
+    long atEarliest() {
+        return atEarliest;
     }
 
     /** The latest that it can have come, seen or not. */

@@ -44,7 +44,8 @@ final class AwaitedJudge {
     private Outcome inTime(Findings to, Moment.Known from, Arrival arrival) {
         int tick = arrival.lastTick();
         long margin = arrival.closes() - arrival.atLatest();
-        met(to, arrival).margin(margin);
+        long lower = expectation.within().leastMicros() > 0 ? arrival.atEarliest() - arrival.opens() : margin;
+        met(to, arrival).margin(Math.min(margin, lower));
         Optional<Awaited.Spoilt> spoilt = awaited.spoilt(from, arrival);
         if (spoilt.isPresent()) {
             Verdict verdict = spoilt.get().verdict();

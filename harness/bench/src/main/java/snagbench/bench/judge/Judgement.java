@@ -9,7 +9,8 @@ import java.util.OptionalLong;
  * @param verdict the worst of all findings
  * @param findings of every expectation in the script's order, then of whatever else went wrong
  * @param detectionMicros from the first tick with the override to the report of the fail-safe that must answer
- * @param recoveryMicros from the first tick with the override to the last state that had to come about and did
+ * @param recoveryMicros from the first tick with the override to the latest state that had to come about and did,
+ *     behind the answer of the fail-safe where one must answer
  * @param marginMicros least margin of all findings: how much earlier than its deadline the tightest was; negative when
  *     missed
  * @param injections what is known of each injection, in the script's order

@@ -40,20 +40,55 @@ final class Response {
         return OptionalLong.empty();
     }
 
-    /** From the strike to the last state that had to come about and did. */
+    /**
+     * From the strike to the recovery state: the latest state that had to come about and did. Where a fail-safe must answer, what
+     * came about before it did is the fault, and no recovery.
+     */
     OptionalLong recoveryMicros() {
-        OptionalLong last = OptionalLong.empty();
+        Optional<Expectation.AnsweredBy> answer = firstAnswer();
+        OptionalLong answered = answer.isPresent() ? answeredMicros(answer.get()) : OptionalLong.of(0);
+        if (answered.isEmpty()) {
+            return OptionalLong.empty();
+        }
+        OptionalLong recovery = OptionalLong.empty();
+        long latest = answered.getAsLong();
         for (int i = 0; i < script.expectations().size(); i++) {
-            if (script.expectations().get(i) instanceof Expectation.Becomes it
+            if (isState(script.expectations().get(i))
+                    && script.expectations().get(i) instanceof Expectation.Timed it
                     && course.chain().part(it) == 0
                     && strikeBefore(it.after()) instanceof Moment.Known strike) {
                 Finding finding = course.outcome(i).finding();
-                if (finding.verdict() == Verdict.PASS && finding.metMicros().isPresent()) {
-                    last = OptionalLong.of(finding.metMicros().getAsLong() - strike.micros());
+                if (finding.verdict() == Verdict.PASS
+                        && finding.metMicros().isPresent()
+                        && finding.metMicros().getAsLong() >= latest) {
+                    latest = finding.metMicros().getAsLong();
+                    recovery = OptionalLong.of(latest - strike.micros());
                 }
             }
         }
-        return last;
+        return recovery;
+    }
+
+    private static boolean isState(Expectation expectation) {
+        return expectation instanceof Expectation.Becomes
+                || expectation instanceof Expectation.Stays
+                || expectation instanceof Expectation.Settles;
+    }
+
+    private Optional<Expectation.AnsweredBy> firstAnswer() {
+        return script.expectations().stream()
+                .filter(one ->
+                        one instanceof Expectation.AnsweredBy && course.chain().part(one) == 0)
+                .map(Expectation.AnsweredBy.class::cast)
+                .findFirst();
+    }
+
+    private OptionalLong answeredMicros(Expectation.AnsweredBy it) {
+        if (!(strikeBefore(it.after()) instanceof Moment.Known strike)) {
+            return OptionalLong.empty();
+        }
+        Optional<Happening> report = firstReport(it.failSafe(), strike);
+        return report.isPresent() ? OptionalLong.of(report.get().micros()) : OptionalLong.empty();
     }
 
     private Moment strikeBefore(Anchor anchor) {

@@ -9,12 +9,14 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.DescriptionItems;
+import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.read.Snapshots;
 
 /** A rig tells what it is; that is stored; and a rig that is not the stored one is not run. */
 class IdentifyTests {
@@ -58,14 +60,30 @@ class IdentifyTests {
 
     /** As if the control code had been built anew with another range, after the description was stored. */
     private void storeAnotherRange() throws IOException {
-        String stored = bench.read(SNAPSHOT);
-        Matcher digest = Pattern.compile("\"0x([0-9a-f]{8})\"").matcher(stored);
-        assertTrue(digest.find());
-        String other = String.format("%08x", Integer.parseUnsignedInt(digest.group(1), 16) + 1);
-        // The range of reach.current is the first of that size.
-        String spoilt = stored.replace(digest.group(1), other).replaceFirst("\"highest\" : 3000", "\"highest\" : 2900");
-        assertNotEquals(stored, spoilt);
-        bench.write(SNAPSHOT, spoilt);
+        RigDescription stored = Snapshots.read(bench.file(SNAPSHOT)).value().orElseThrow();
+        List<ChannelDescription> channels = stored.channels().stream()
+                .map(one -> one.name().equals("reach.current") ? withHighest(one, 2900) : one)
+                .toList();
+        assertNotEquals(stored.channels(), channels);
+        RigDescription other = new RigDescription(0, channels, stored.failSafes(), stored.limits());
+        Snapshots.write(
+                bench.file(SNAPSHOT),
+                new RigDescription(DescriptionItems.digestOf(other), channels, other.failSafes(), other.limits()));
+    }
+
+    private static ChannelDescription withHighest(ChannelDescription was, int highest) {
+        return new ChannelDescription(
+                was.index(),
+                was.name(),
+                was.kind(),
+                was.unit(),
+                was.stepMultiplier(),
+                was.stepExponent(),
+                was.lowest(),
+                highest,
+                was.absent(),
+                was.flags(),
+                was.valueNames());
     }
 
     @Test

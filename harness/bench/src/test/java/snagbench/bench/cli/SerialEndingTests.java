@@ -17,6 +17,8 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.run.Journal;
 import snagbench.bench.run.RunEnd;
@@ -28,12 +30,13 @@ import snagbench.bench.session.Shuttle;
  * How a run over a port ends when it does not end by itself. The harness is a process of its own; what the machine did is
  * told by the rig's own log, on the rig's own clock.
  */
+@Execution(ExecutionMode.CONCURRENT)
 @Timeout(value = 180, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
 class SerialEndingTests {
     private static final Duration LONGEST = Duration.ofSeconds(60);
 
     /** Long enough for a busy machine to renew it. */
-    private static final double LEASE_SECONDS = 2;
+    private static final double LEASE_SECONDS = 3;
 
     /** A loop takes 5.2 ms at most; the lease is looked at once a loop. */
     private static final double TICK_SECONDS = 0.006;
@@ -67,7 +70,7 @@ class SerialEndingTests {
     @BeforeEach
     void copyFiles() throws IOException {
         bench = Bench.in(empty);
-        bench.spoil(Bench.RIG + "rig.yaml", "lease: 500 ms", "lease: 2 s");
+        bench.spoil(Bench.RIG + "rig.yaml", "lease: 500 ms", "lease: 3 s");
         bench.write(Bench.PLANS + "long-drag.fault.yaml", LONG_DRAG);
     }
 

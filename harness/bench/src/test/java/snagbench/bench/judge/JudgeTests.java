@@ -71,6 +71,15 @@ class JudgeTests {
         assertEquals(verdict, judge(seesIt(), blocked().answered(tick, 2)).verdict());
     }
 
+    /** 80 ms to 250 ms are ticks 56 to 90. */
+    @ParameterizedTest
+    @CsvSource({"56, 0", "57, 5000", "72, 80000", "74, 80000", "89, 5000"})
+    void theMarginIsTheDistanceToTheNearerEdge(int tick, long margin) {
+        assertEquals(
+                OptionalLong.of(margin),
+                judge(seesIt(), blocked().answered(tick, 2)).marginMicros());
+    }
+
     @Test
     void tellsByHowMuchAnAnswerWasTooEarly() {
         Finding finding = judge(seesIt(), blocked().answered(55, 2)).findings().get(0);
@@ -563,7 +572,7 @@ class JudgeTests {
     void theHeadlineIsTheLeastMargin() {
         Scripts script = seesIt().becomes("draws back", when(step("DRAWING_BACK")), within(150), INJECTION);
 
-        Judgement judgement = judge(script, blocked().answered(60, 2).step(62, "DRAWING_BACK"));
+        Judgement judgement = judge(script, blocked().answered(70, 2).step(62, "DRAWING_BACK"));
 
         assertEquals(OptionalLong.of(150_000 - 22 * 5000), judgement.marginMicros());
     }

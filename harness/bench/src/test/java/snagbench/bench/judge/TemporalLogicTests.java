@@ -8,12 +8,17 @@ import static snagbench.bench.trace.SyntheticTrace.CURRENT;
 import static snagbench.bench.trace.SyntheticTrace.POSITION;
 import static snagbench.bench.trace.SyntheticTrace.VOLTAGE;
 
+import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import snagbench.bench.script.Condition;
 import snagbench.bench.script.Condition.Relation;
+import snagbench.bench.script.Expectation;
 import snagbench.bench.script.Expectation.Window;
+import snagbench.bench.script.Stretch;
 import snagbench.bench.trace.SyntheticTrace;
 
 /**
@@ -110,6 +115,96 @@ class TemporalLogicTests {
                                 .always(when(term(VOLTAGE, Relation.ABOVE, 0)))
                                 .end(6, BEGIN))
                         .verdict());
+    }
+
+    private static Condition p() {
+        return when(term(CURRENT, Relation.ABOVE, 10));
+    }
+
+    private static long robustness(Finding finding) {
+        return finding.marginValue().orElseThrow().steps();
+    }
+
+    /** F_[0,1] p at 0 has the robustness -.1, and F_[0,3] p has .4. */
+    @ParameterizedTest
+    @CsvSource({"1000, FAIL, -1", "3000, PASS, 4"})
+    void eventuallyHasTheGreatestRobustnessOfItsWindow(long most, Verdict verdict, long steps) {
+        Finding finding = first(new Scripts().becomes("p", p(), new Window(0, most), BEGIN));
+
+        assertEquals(verdict, finding.verdict());
+        assertEquals(steps, robustness(finding));
+    }
+
+    /** G_[0,2] p at k = 0..3 is -.8 -.3 -.3 -.3, G_[4,5] p at 0 is .8, G_[0,5] p is -.8. */
+    @ParameterizedTest
+    @CsvSource({
+        "0, 2, FAIL, -8",
+        "1, 3, FAIL, -3",
+        "2, 4, FAIL, -3",
+        "3, 5, FAIL, -3",
+        "4, 5, PASS, 8",
+        "0, 5, FAIL, -8",
+        "5, 5, PASS, 11"
+    })
+    void globallyHasTheLeastRobustnessOfItsWindow(long from, long to, Verdict verdict, long steps) {
+        Stretch window = new Stretch(BEGIN, Optional.of(new Window(from * LOOP, to * LOOP)), Optional.empty());
+
+        Finding finding = first(new Scripts().expect(at -> new Expectation.Always(at, "p", p(), window)));
+
+        assertEquals(verdict, finding.verdict());
+        assertEquals(steps, robustness(finding));
+    }
+
+    /** G_[0,1] p at k = 0..4 is -.8 -.1 -.3 -.3 .8; so F_[0,3] G_[0,1] p is -.1 and F_[0,4] G_[0,1] p is .8, at sample 4. */
+    @ParameterizedTest
+    @CsvSource({"3000, FAIL", "4000, PASS"})
+    void eventuallyGloballyIsStays(long most, Verdict verdict) {
+        Finding finding = first(
+                new Scripts().expect(at -> new Expectation.Stays(at, "p", p(), LOOP, new Window(0, most), BEGIN)));
+
+        assertEquals(verdict, finding.verdict());
+        if (verdict == Verdict.PASS) {
+            assertEquals(4, finding.metTick().orElseThrow());
+            assertEquals(8, robustness(finding));
+        }
+    }
+
+    /** F_[0,3] G to sample 5 of p is -.3 at its best, since p is broken at sample 3; F_[0,4] of it is .8. */
+    @ParameterizedTest
+    @CsvSource({"3000, FAIL", "4000, PASS"})
+    void eventuallyGloballyToTheEndIsSettles(long most, Verdict verdict) {
+        Finding finding = first(new Scripts()
+                .expect(at -> new Expectation.Settles(at, "p", p(), OptionalLong.empty(), new Window(0, most), BEGIN))
+                .end(5, BEGIN));
+
+        assertEquals(verdict, finding.verdict());
+    }
+
+    /**
+     * y = 3.0 2.0 1.0 0.5 0.2 0.1 and q = (y &gt; 0.4): q U_[4,5] p has .1 where q must hold before p only, and -.2 where it
+     * must hold in p's sample too. Ours is the first: a stretch does not have the tick of what it ends with. p comes about
+     * for the second time at sample 4.
+     */
+    @Test
+    void untilIsAlwaysUpToAMomentAndDoesNotHaveItsTick() {
+        int[] y = {30, 20, 10, 5, 2, 1};
+        Scripts script = new Scripts()
+                .expect(at -> new Expectation.Becomes(at, "p", p(), new Window(0, 5000), BEGIN, 2))
+                .expect(at -> new Expectation.Always(
+                        at,
+                        "q",
+                        when(term(VOLTAGE, Relation.ABOVE, 4)),
+                        new Stretch(BEGIN, Optional.empty(), Optional.of(Scripts.after(0, "p")))));
+
+        Finding finding = Judge.judge(
+                        script.script(),
+                        example().real(VOLTAGE, tick -> y[tick]).trace(),
+                        Scripts.rig(0))
+                .findings()
+                .get(1);
+
+        assertEquals(Verdict.PASS, finding.verdict());
+        assertEquals(1, robustness(finding));
     }
 
     private static String text(Finding finding, String label) {

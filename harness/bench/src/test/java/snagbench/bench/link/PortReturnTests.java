@@ -37,7 +37,7 @@ class PortReturnTests {
             });
 
             assertTrue(back);
-            assertEquals(3, looks.get(), "seen at the next look");
+            assertTrue(looks.get() <= 4, () -> "seen at the next look, not after " + looks.get());
             assertEquals(Thread.currentThread(), looker.get(), "by the thread that waits");
             assertFalse(device.hasHost(), "nobody has opened it");
         }
@@ -59,7 +59,7 @@ class PortReturnTests {
     }
 
     @Test
-    void onePortThatStaysAwayIsGivenUp() {
+    void aPortThatStaysAwayIsGivenUp() {
         assertFalse(PortReturn.await(folder.resolve("board").toString(), Duration.ofMillis(100), () -> false));
     }
 

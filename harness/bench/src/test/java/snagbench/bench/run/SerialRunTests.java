@@ -12,11 +12,14 @@ import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.serve.Serving;
 import snagbench.bench.session.Shuttle;
 
 /** First light over real ports, in real time: nothing but the way of the bytes is another. */
+@Execution(ExecutionMode.CONCURRENT)
 @Timeout(value = 120, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
 class SerialRunTests {
     private static final int SEED = 1;

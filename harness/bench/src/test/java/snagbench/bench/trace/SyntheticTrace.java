@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.OptionalInt;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.function.IntUnaryOperator;
 import snagbench.bench.script.ChannelDescription;
@@ -69,6 +70,7 @@ public final class SyntheticTrace {
     private int channelsInPart = WATCHED.length;
     private int lostPartOf = -1;
     private int restartAfter = -1;
+    private OptionalLong restartNoLater = OptionalLong.empty();
     private int goesOn;
 
     /**
@@ -187,6 +189,12 @@ public final class SyntheticTrace {
         return this;
     }
 
+    /** The host heard of the new boot at this time, on the clock that began with arming. */
+    public SyntheticTrace restartsAfter(int tick, long noLaterMicros) {
+        restartNoLater = OptionalLong.of(noLaterMicros);
+        return restartsAfter(tick);
+    }
+
     /** Ticks of the new boot that are heard of: every channel reads 5 in them, and fail-safe 1 answers in tick 7. */
     public SyntheticTrace goesOn(int ticksOfNewBoot) {
         goesOn = ticksOfNewBoot;
@@ -216,7 +224,7 @@ public final class SyntheticTrace {
             }
         }
         if (restartAfter >= 0) {
-            recorder.restarted(ResetCause.BROWN_OUT);
+            recorder.restarted(ResetCause.BROWN_OUT, restartNoLater);
         }
         if (goesOn > 0) {
             playNewBoot(recorder.afterRestart(WATCHED));

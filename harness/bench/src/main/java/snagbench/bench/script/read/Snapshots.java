@@ -6,11 +6,14 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.Locale;
+import java.util.Optional;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
+import snagbench.bench.script.DescriptionItems;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.ProbeCapacity;
 import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.yaml.YamlMapping;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -90,6 +93,32 @@ public final class Snapshots {
     public static Checked<RigDescription> read(Path file) {
         UserFile opened = UserFile.open(file, WHAT, CURE);
         Findings findings = opened.findings();
-        return findings.with(opened.root().map(root -> new SnapshotReader(findings).description(root)));
+        Optional<RigDescription> read = opened.root().map(root -> new SnapshotReader(findings).description(root));
+        if (read.isPresent() && !findings.hasErrors()) {
+            compareDigest(read.get(), opened.root().get(), findings);
+        }
+        return findings.with(read);
+    }
+
+    /**
+     * A rig whose digest is the stored one is taken for the stored one. So a file that was changed and bears its old digest would
+     * be believed rather than the rig.
+     */
+    private static void compareDigest(RigDescription read, YamlMapping root, Findings findings) {
+        int digest = DescriptionItems.digestOf(read);
+        if (digest != read.digest()) {
+            findings.error(
+                    root.entries().stream()
+                            .filter(entry -> entry.key().equals("digest"))
+                            .findFirst()
+                            .map(YamlMapping.Entry::at)
+                            .orElse(root.at()),
+                    String.format(
+                            Locale.ROOT,
+                            "the channels and fail-safes were changed by hand: their digest is 0x%08x, and the file says 0x%08x",
+                            digest,
+                            read.digest()),
+                    CURE);
+        }
     }
 }

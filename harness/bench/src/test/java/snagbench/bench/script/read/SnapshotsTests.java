@@ -3,6 +3,7 @@ package snagbench.bench.script.read;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 import static snagbench.bench.script.read.Variant.slip;
 
 import java.io.IOException;
@@ -14,12 +15,15 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.SplittableRandom;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
+import snagbench.bench.script.DescriptionItems;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.ProbeCapacity;
 import snagbench.bench.script.RigDescription;
@@ -34,7 +38,8 @@ class SnapshotsTests {
     void whatIsStoredIsReadBack() throws IOException {
         Path file = folder.resolve("rig.snapshot.json");
 
-        for (RigDescription rig : List.of(ShuttleDescription.virtual(), ShuttleDescription.real())) {
+        for (RigDescription made : List.of(ShuttleDescription.virtual(), ShuttleDescription.real())) {
+            RigDescription rig = digested(made);
             Snapshots.write(file, rig);
 
             assertEquals(new Checked<>(Optional.of(rig), List.of()), Snapshots.read(file));
@@ -46,12 +51,45 @@ class SnapshotsTests {
     void anyDescriptionIsReadBack() throws IOException {
         Path file = folder.resolve("rig.snapshot.json");
         for (long seed = 1; seed <= 50; seed++) {
-            RigDescription rig = anyRig(new SplittableRandom(seed));
+            RigDescription rig = digested(anyRig(new SplittableRandom(seed)));
 
             Snapshots.write(file, rig);
 
             assertEquals(new Checked<>(Optional.of(rig), List.of()), Snapshots.read(file), "seed " + seed);
         }
+    }
+
+    /** With the digest that a rig of that description tells. */
+    private static RigDescription digested(RigDescription rig) {
+        return new RigDescription(DescriptionItems.digestOf(rig), rig.channels(), rig.failSafes(), rig.limits());
+    }
+
+    @Test
+    void oneThatWasChangedByHandIsNotBelieved() throws IOException {
+        Path file = folder.resolve("rig.snapshot.json");
+        Snapshots.write(file, digested(small()));
+        String good = Files.readString(file, StandardCharsets.UTF_8);
+        assertTrue(Snapshots.read(file).problems().isEmpty());
+        Matcher name = Pattern.compile("\"name\" : \"([^\"]+)\"").matcher(good);
+        assertTrue(name.find());
+
+        Files.writeString(file, good.replace("\"" + name.group(1) + "\"", "\"another\""));
+
+        Checked<RigDescription> read = Snapshots.read(file);
+        assertTrue(read.value().isEmpty());
+        assertEquals(1, read.problems().size());
+        assertEquals(2, read.problems().get(0).place().line());
+        assertTrue(
+                read.problems().get(0).message().startsWith("the channels and fail-safes were changed by hand: "),
+                read.problems().toString());
+    }
+
+    @Test
+    void theDigestOfAStoredDescriptionIsTheOneThatTheRigTold() {
+        Path stored = GoodFiles.committed("fixtures", RigFiles.SNAPSHOT_NAME).get(0);
+        RigDescription rig = Snapshots.read(stored).value().orElseThrow();
+
+        assertEquals(rig.digest(), DescriptionItems.digestOf(rig));
     }
 
     @Test
@@ -102,7 +140,7 @@ class SnapshotsTests {
     @Test
     void aStoredDescriptionThatIsCutOffIsRefusedWhereverItIsCut() throws IOException {
         Path file = folder.resolve("rig.snapshot.json");
-        Snapshots.write(file, small());
+        Snapshots.write(file, digested(small()));
         byte[] whole = Files.readAllBytes(file);
         // The last two bytes are the closing brace and the line's end.
         for (int length = 0; length < whole.length - 1; length++) {
