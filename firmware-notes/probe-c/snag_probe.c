@@ -292,6 +292,7 @@ static struct {
     /* answers of fail-safes */
     uint8_t answered[SNAG_HIGHEST_FAIL_SAFE / 8 + 1];
     uint32_t answer_count;
+    uint32_t answers_of[SNAG_HIGHEST_FAIL_SAFE + 1];
 
     /* events */
     event events[SNAG_RING];
@@ -1106,7 +1107,8 @@ void snag_answered(uint8_t fail_safe) {
     }
     s.answered[fail_safe >> 3] |= (uint8_t)(1u << (fail_safe & 7));
     s.answer_count++;
-    event_add(ANSWERED, fail_safe, as_signed(s.answer_count));
+    s.answers_of[fail_safe]++;
+    event_add(ANSWERED, fail_safe, as_signed(s.answers_of[fail_safe]));
     set_reading(0, fail_safe, fail_safe, 0);
 }
 
@@ -2195,6 +2197,7 @@ static void arm_start(const int32_t *f) {
     s.commanded = NONE;
     program_arm((uint32_t)f[A_SEED]);
     s.answer_count = 0;
+    memset(s.answers_of, 0, sizeof s.answers_of);
 #if SNAG_GUARDS > 0
     guards_arm();
 #endif
