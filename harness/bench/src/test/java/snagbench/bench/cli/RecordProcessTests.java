@@ -107,7 +107,8 @@ class RecordProcessTests {
                 ended(2, "record", "--rig", "seedling-shuttle", "--send", "stat-run", "--trace", "x.trace");
         assertTrue(
                 unknown.err()
-                        .startsWith("snagbench: --send stat-run: the rig has no such command; it has: start-run, ready"),
+                        .startsWith(
+                                "snagbench: --send stat-run: the rig has no such command; it has: start-run, ready"),
                 unknown::all);
         assertFalse(Files.exists(bench.file("x.trace")));
         assertEquals(
