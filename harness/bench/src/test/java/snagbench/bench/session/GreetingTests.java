@@ -81,9 +81,8 @@ class GreetingTests {
         Tap tap = new Tap(link);
         RigSession session = open(tap, 0);
 
-        List<byte[]> opens = tap.sent().stream()
-                .filter(GreetingTests::asksToOpen)
-                .toList();
+        List<byte[]> opens =
+                tap.sent().stream().filter(GreetingTests::asksToOpen).toList();
         assertEquals(2, opens.size(), "before it started, and when it had");
         assertTrue(Arrays.equals(opens.get(0), opens.get(1)), "the same request");
         assertTrue(
