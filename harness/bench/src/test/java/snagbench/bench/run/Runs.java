@@ -35,8 +35,8 @@ final class Runs {
     private UnaryOperator<Link> line = link -> link;
     private BooleanSupplier cancelled = () -> false;
     private RunTerms terms = RunTerms.none();
-    private RigFile rig = Shuttle.file();
-    private RigDescription stored = Shuttle.description();
+    private RigFile rig = FILE;
+    private RigDescription stored = DESCRIPTION;
     private RigConnector connector;
     private List<String> lines = List.of();
     private final Map<String, byte[]> traces = new TreeMap<>();
@@ -102,8 +102,7 @@ final class Runs {
                 ? Files.createTempDirectory(MEMORY, "snagbench-test-")
                 : Files.createTempDirectory("snagbench-test-");
         try {
-            RunPlan plan =
-                    new RunPlan("a test", "a-test.plan.yaml", rig, DESCRIPTION, build, 1, RUN_TIME_MICROS, planned);
+            RunPlan plan = new RunPlan("a test", "a-test.plan.yaml", rig, stored, build, 1, RUN_TIME_MICROS, planned);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
                     plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
