@@ -8,6 +8,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.BooleanSupplier;
@@ -114,6 +115,12 @@ final class Runs {
             Files.deleteIfExists(folder.resolve(Journal.FILE_NAME));
             Files.delete(folder);
         }
+    }
+
+    /** The bytes of a result's stored trace. */
+    byte[] trace(ScriptResult result) {
+        String name = result.trace().orElseThrow();
+        return Objects.requireNonNull(traces.get(name), () -> name + " was not kept");
     }
 
     private void takeTraces(Path from) throws IOException {
