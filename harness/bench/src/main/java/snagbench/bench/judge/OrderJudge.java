@@ -32,7 +32,8 @@ final class OrderJudge {
             Moment.Known next = (Moment.Known) moments.get(i);
             int behind = isSamePart(anchors, i)
                     ? isBehind(next, before)
-                    : Truth.of(course.chain().part(anchors.get(i - 1)) < course.chain().part(anchors.get(i)));
+                    : Truth.of(course.chain().part(anchors.get(i - 1))
+                            < course.chain().part(anchors.get(i)));
             if (behind == Truth.FALSE) {
                 return to.butWas(words(anchors.get(i), next, anchors.get(i - 1), before))
                         .where(next.tick())
@@ -81,7 +82,8 @@ final class OrderJudge {
         if (next.tick() != before.tick()) {
             return Truth.of(next.tick() > before.tick());
         }
-        // States are as they are at the end of a tick, so one may follow in the tick of an event, but not the other way round.
+        // States are as they are at the end of a tick, so one may follow in the tick of an event, but not the other way
+        // round.
         if (!isEvent(before)) {
             return Truth.FALSE;
         }
