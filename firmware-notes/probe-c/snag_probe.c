@@ -292,7 +292,7 @@ static struct {
     /* answers of fail-safes */
     uint8_t answered[SNAG_HIGHEST_FAIL_SAFE / 8 + 1];
     uint32_t answer_count;
-    uint32_t answers_of[SNAG_HIGHEST_FAIL_SAFE + 1];
+    uint32_t answers_of[SNAG_HIGHEST_FAIL_SAFE]; /* from number 1 on */
 
     /* events */
     event events[SNAG_RING];
@@ -423,9 +423,13 @@ static bool has_flag(uint8_t channel, uint8_t flag) {
     return (rom8(&s.rig->channels[channel].flags) & flag) != 0;
 }
 
-/* Whether there is a bit for a fail-safe's number. */
+/* Whether a fail-safe can have that number. */
 static bool is_fail_safe(uint8_t number) {
-    return (uint8_t)(number >> 3) < sizeof s.answered;
+#if SNAG_HIGHEST_FAIL_SAFE < 255
+    return number > 0 && number <= SNAG_HIGHEST_FAIL_SAFE;
+#else
+    return number > 0;
+#endif
 }
 
 /* ---- checksum: CRC-32/ISO-HDLC ---- */
@@ -805,12 +809,14 @@ static void write_hello(const answer *to) {
 
 /* Goes over all items once: how many there are, their digest, and whether each fits a frame. */
 static bool describe(const snag_rig *rig) {
-    answer longest = {UINT32_MAX, UINT16_MAX, 0, 0, 0, ITEM, 0};
+    answer longest;
     uint32_t items = 2u * rig->channel_count + rig->value_name_count + rig->fail_safe_count;
     if (items > UINT16_MAX) {
         return false;
     }
     s.items = (uint16_t)items;
+    longest.session = UINT32_MAX;
+    longest.number = UINT16_MAX;
     for (uint16_t i = 0; i < s.items; i++) {
         uint16_t content;
         write_begin();
@@ -824,7 +830,7 @@ static bool describe(const snag_rig *rig) {
     }
     for (uint8_t i = 0; i < rig->fail_safe_count; i++) {
         uint8_t number = rom8(&rig->fail_safes[i].number);
-        if (number == 0 || !is_fail_safe(number)) {
+        if (!is_fail_safe(number)) {
             return false;
         }
     }
@@ -1102,13 +1108,13 @@ void snag_report(uint8_t channel, int32_t value) {
 }
 
 void snag_answered(uint8_t fail_safe) {
-    if (s.channels == 0 || fail_safe == 0 || !is_fail_safe(fail_safe)) {
+    if (s.channels == 0 || !is_fail_safe(fail_safe)) {
         return;
     }
     s.answered[fail_safe >> 3] |= (uint8_t)(1u << (fail_safe & 7));
     s.answer_count++;
-    s.answers_of[fail_safe]++;
-    event_add(ANSWERED, fail_safe, as_signed(s.answers_of[fail_safe]));
+    s.answers_of[fail_safe - 1]++;
+    event_add(ANSWERED, fail_safe, as_signed(s.answers_of[fail_safe - 1]));
     set_reading(0, fail_safe, fail_safe, 0);
 }
 
@@ -2539,7 +2545,9 @@ static bool answer_send(const answer *a) {
 /* Answers, then events, as far as there is room; true if nothing is left of them. */
 static bool send_first(void) {
     if (s.greets) {
-        const answer unasked = {0, 0, 0, 0, 0, HELLO, 0};
+        answer unasked;
+        unasked.session = 0;
+        unasked.number = 0;
         write_begin();
         write_hello(&unasked);
         if (!write_end()) {
