@@ -29,9 +29,7 @@ final class ExitStatus {
             return CANCELLED;
         }
         Summary summary = Summary.of(run);
-        return summary.worst() == Verdict.PASS && summary.count(Verdict.NONE) > 0
-                ? INCONCLUSIVE
-                : of(summary.worst());
+        return summary.worst() == Verdict.PASS && summary.count(Verdict.NONE) > 0 ? INCONCLUSIVE : of(summary.worst());
     }
 
     static int of(Verdict verdict) {

@@ -39,7 +39,10 @@ import snagbench.bench.trace.TraceHeader;
 final class JudgeCommand implements Callable<Integer> {
     private final Surroundings surroundings;
 
-    @Parameters(index = "0", paramLabel = "TRACE", description = "A *.trace of a run, or a *.csv as \"record\" makes it.")
+    @Parameters(
+            index = "0",
+            paramLabel = "TRACE",
+            description = "A *.trace of a run, or a *.csv as \"record\" makes it.")
     private String traceGiven = "";
 
     @Parameters(index = "1", paramLabel = "SCRIPT", description = "A *.fault.yaml.")
@@ -93,7 +96,8 @@ final class JudgeCommand implements Callable<Integer> {
     private Reading read(Path script, Path rigFile, RigDescription then, RigChoice rigs) throws UserError {
         Checked<RigFile> asItWas = RigFiles.readRig(rigFile, Optional.of(then));
         if (asItWas.value().isPresent()) {
-            Checked<List<FaultScript>> read = ScriptReader.readAll(script, then, asItWas.value().get());
+            Checked<List<FaultScript>> read =
+                    ScriptReader.readAll(script, then, asItWas.value().get());
             if (read.value().isPresent()) {
                 List<Problem> problems = new ArrayList<>(asItWas.problems());
                 problems.addAll(read.problems());
@@ -117,13 +121,16 @@ final class JudgeCommand implements Callable<Integer> {
     }
 
     private void show(StoredTrace stored, RigFile rig, ScriptResult result) {
-        String of = stored.header().script().isEmpty() ? "" : " of \"" + stored.header().script() + "\"";
+        String of = stored.header().script().isEmpty()
+                ? ""
+                : " of \"" + stored.header().script() + "\"";
         String build = stored.header().build().isEmpty()
                 ? ""
                 : ", build " + stored.header().build();
         surroundings
                 .out()
-                .println(traceGiven + of + " on " + rig.name() + " (" + stored.header().origin().word() + build + "), seed "
+                .println(traceGiven + of + " on " + rig.name() + " ("
+                        + stored.header().origin().word() + build + "), seed "
                         + stored.header().seed());
         surroundings.out().println(ResultText.heads());
         surroundings.out().println(ResultText.row(result));

@@ -75,7 +75,10 @@ final class RecordCommand implements Callable<Integer> {
             description = "For so many seconds on the rig's clock. Usually ${DEFAULT-VALUE}.")
     private double seconds;
 
-    @Option(names = "--begin", paramLabel = "SCRIPT", description = "Begins as this fault script does; its fault is left out.")
+    @Option(
+            names = "--begin",
+            paramLabel = "SCRIPT",
+            description = "Begins as this fault script does; its fault is left out.")
     private @Nullable String begin;
 
     @Option(names = "--send", paramLabel = "COMMAND", description = "Begins with this command, such as start-run.")
@@ -116,13 +119,15 @@ final class RecordCommand implements Callable<Integer> {
 
     private void requireFree(@Nullable String given) throws UserError {
         if (given != null && Files.exists(surroundings.path(given))) {
-            throw new UserError(ExitStatus.FILES, given + " is there already; give another name, or take it away first");
+            throw new UserError(
+                    ExitStatus.FILES, given + " is there already; give another name, or take it away first");
         }
     }
 
     private int convert(String given) throws UserError {
         if (trace == null && csv == null) {
-            throw new UserError(ExitStatus.FILES, "--from " + given + ": into what? Say so with --csv FILE or --trace FILE");
+            throw new UserError(
+                    ExitStatus.FILES, "--from " + given + ": into what? Say so with --csv FILE or --trace FILE");
         }
         TraceFiles files = new TraceFiles(surroundings);
         StoredTrace stored = files.read(given, this::rigFile);
@@ -146,10 +151,8 @@ final class RecordCommand implements Callable<Integer> {
         }
         List<Problem> problems = new ArrayList<>();
         Optional<RigChoice.Rig> read = new RigChoice(surroundings).read(rigFile(), problems);
-        Optional<FaultScript> beginning =
-                read.isPresent() ? beginning(read.get(), problems) : Optional.empty();
-        problems.forEach(
-                problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
+        Optional<FaultScript> beginning = read.isPresent() ? beginning(read.get(), problems) : Optional.empty();
+        problems.forEach(problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
         if (read.isEmpty() || beginning.isEmpty()) {
             surroundings.err().println("Nothing was recorded.");
             return ExitStatus.FILES;
@@ -197,8 +200,10 @@ final class RecordCommand implements Callable<Integer> {
     }
 
     private void hung(VirtualRigProvider provider) {
-        surroundings.err().println("snagbench: virtual rig " + provider.name()
-                + " has not come back from its own code for " + HangWatch.LONGEST_SECONDS + " s.");
+        surroundings
+                .err()
+                .println("snagbench: virtual rig " + provider.name() + " has not come back from its own code for "
+                        + HangWatch.LONGEST_SECONDS + " s.");
         surroundings.err().flush();
         Runtime.getRuntime().halt(ExitStatus.RIG);
     }
@@ -208,8 +213,7 @@ final class RecordCommand implements Callable<Integer> {
             throw new UserError(ExitStatus.FILES, "--begin or --send, not both");
         }
         if (begin != null) {
-            Checked<FaultScript> script =
-                    ScriptReader.read(surroundings.path(begin), rig.description(), rig.content());
+            Checked<FaultScript> script = ScriptReader.read(surroundings.path(begin), rig.description(), rig.content());
             problems.addAll(script.problems());
             return script.value().map(Recordings::beginningOf);
         }
@@ -256,11 +260,15 @@ final class RecordCommand implements Callable<Integer> {
         } catch (IOException e) {
             throw new UserError(ExitStatus.FILES, "the trace cannot be written: " + RunCommand.reason(e));
         }
-        surroundings.out().println(words(recorded.stored().trace(), rig.content().name() + " (" + how + ")"));
+        surroundings
+                .out()
+                .println(words(recorded.stored().trace(), rig.content().name() + " (" + how + ")"));
         surroundings.out().println("Trace: " + surroundings.show(file));
         finish(new TraceFiles(surroundings), recorded.stored());
         if (recorded.trouble().isPresent()) {
-            throw new UserError(ExitStatus.RIG, "the recording ended early: " + recorded.trouble().get());
+            throw new UserError(
+                    ExitStatus.RIG,
+                    "the recording ended early: " + recorded.trouble().get());
         }
         return surroundings.cancelled().getAsBoolean() ? ExitStatus.CANCELLED : ExitStatus.PASS;
     }

@@ -171,8 +171,9 @@ final class RunCommand implements Callable<Integer> {
             progress.erase();
             throw new UserError(
                     ExitStatus.RIG,
-                    "journal and traces cannot be written: " + reason(e) + "; what was finished before is there, and \"report "
-                            + surroundings.show(folder.path()) + "\" shows it");
+                    "journal and traces cannot be written: " + reason(e)
+                            + "; what was finished before is there, and \"report " + surroundings.show(folder.path())
+                            + "\" shows it");
         }
         progress.finish();
         return show(run, folder);

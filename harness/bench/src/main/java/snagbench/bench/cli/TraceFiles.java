@@ -38,7 +38,8 @@ final class TraceFiles {
         Path file = surroundings.path(given);
         if (Files.isDirectory(file)) {
             throw new UserError(
-                    ExitStatus.FILES, given + " is a folder; a run keeps its traces in the folder \"traces\" in its own");
+                    ExitStatus.FILES,
+                    given + " is a folder; a run keeps its traces in the folder \"traces\" in its own");
         }
         try {
             return given.endsWith(TABLE_ENDING) ? readTable(file, description(rig.file())) : TraceFile.read(file);
@@ -63,9 +64,9 @@ final class TraceFiles {
         List<Problem> problems = new ArrayList<>();
         Optional<RigChoice.Rig> rig = new RigChoice(surroundings).read(rigFile, problems);
         if (rig.isEmpty()) {
-            problems.forEach(
-                    problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
-            throw new UserError(ExitStatus.FILES, "the rig's files cannot be read, which tell what a table's columns are");
+            problems.forEach(problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
+            throw new UserError(
+                    ExitStatus.FILES, "the rig's files cannot be read, which tell what a table's columns are");
         }
         return rig.get().description();
     }

@@ -77,7 +77,8 @@ final class Response {
 
     private Optional<Expectation.AnsweredBy> firstAnswer() {
         return script.expectations().stream()
-                .filter(one -> one instanceof Expectation.AnsweredBy && course.chain().part(one) == 0)
+                .filter(one ->
+                        one instanceof Expectation.AnsweredBy && course.chain().part(one) == 0)
                 .map(Expectation.AnsweredBy.class::cast)
                 .findFirst();
     }

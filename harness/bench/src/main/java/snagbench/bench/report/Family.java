@@ -69,11 +69,8 @@ public record Family(List<ScriptResult> members) {
     }
 
     private static int compare(ScriptResult one, ScriptResult other) {
-        int verdicts =
-                one.judgement().verdict().compareTo(other.judgement().verdict());
-        return verdicts != 0
-                ? verdicts
-                : Long.compare(margin(other), margin(one));
+        int verdicts = one.judgement().verdict().compareTo(other.judgement().verdict());
+        return verdicts != 0 ? verdicts : Long.compare(margin(other), margin(one));
     }
 
     private static long margin(ScriptResult result) {

@@ -36,10 +36,8 @@ final class MarginPicture {
     }
 
     private List<String> lines() {
-        int widest = members.stream()
-                .mapToInt(one -> setting(one).length())
-                .max()
-                .orElse(0);
+        int widest =
+                members.stream().mapToInt(one -> setting(one).length()).max().orElse(0);
         List<String> lines = new ArrayList<>();
         for (ScriptResult one : members) {
             lines.add(String.format(

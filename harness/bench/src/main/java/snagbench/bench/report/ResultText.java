@@ -98,8 +98,9 @@ public final class ResultText {
         if (!others.isEmpty()) {
             String named = others.stream()
                     .limit(MOST_NAMED)
-                    .map(one -> one.variant().map(ScriptResult.Variation::setting).orElse("") + " ("
-                            + one.judgement().verdict().word() + ")")
+                    .map(one ->
+                            one.variant().map(ScriptResult.Variation::setting).orElse("") + " ("
+                                    + one.judgement().verdict().word() + ")")
                     .collect(Collectors.joining("; "));
             String more = others.size() > MOST_NAMED ? "; and " + (others.size() - MOST_NAMED) + " more" : "";
             lines.add("  that is the worst case; not passed either: " + named + more);
@@ -129,7 +130,8 @@ public final class ResultText {
             return lines;
         }
         String trace = result.trace().map(file -> ", trace " + file).orElse("");
-        lines.add(verdict.word() + ": " + name(result) + " (" + result.place() + ", seed " + result.seed() + trace + ")");
+        lines.add(
+                verdict.word() + ": " + name(result) + " (" + result.place() + ", seed " + result.seed() + trace + ")");
         result.judgement().reasons().forEach(reason -> lines.add("  " + reason));
         for (Finding finding : result.judgement().findings()) {
             if (finding.verdict() != Verdict.PASS) {

@@ -53,7 +53,9 @@ public final class ResultsJson {
             one.put("runs", family.members().size());
             one.put("verdict", worst.judgement().verdict().word());
             one.put("worstIndex", worst.index());
-            one.put("worstSetting", worst.variant().map(ScriptResult.Variation::setting).orElse(""));
+            one.put(
+                    "worstSetting",
+                    worst.variant().map(ScriptResult.Variation::setting).orElse(""));
             family.leastMargin().ifPresent(margin -> one.put("marginMicros", margin));
         });
         return mapper.writerWithDefaultPrettyPrinter().writeValueAsString(all);

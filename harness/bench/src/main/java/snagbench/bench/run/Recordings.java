@@ -20,8 +20,7 @@ public final class Recordings {
      * @return a script to arm a rig with
      */
     public static FaultScript script(Place place, String name, List<Stage> begin) {
-        return new FaultScript(
-                place, name, List.of(), "", Set.of(), begin, List.of(), List.of(), Optional.empty());
+        return new FaultScript(place, name, List.of(), "", Set.of(), begin, List.of(), List.of(), Optional.empty());
     }
 
     /**

@@ -111,8 +111,8 @@ public final class RigRecorder {
     }
 
     private RigSession open(Link link) throws SessionException {
-        SessionSettings settings = SessionSettings.usual(nonce, rig.leaseMillis(), cancelled)
-                .withGreeting(connector.greetingMicros(), 0);
+        SessionSettings settings =
+                SessionSettings.usual(nonce, rig.leaseMillis(), cancelled).withGreeting(connector.greetingMicros(), 0);
         RigSession session = RigSession.open(link, settings, Optional.of(description));
         List<String> differences = DescriptionCheck.differences(description, session.description());
         if (!differences.isEmpty()) {

@@ -57,8 +57,9 @@ public final class TraceJudge {
         if (!holdsTheProgramOf(script)) {
             trace = trace.withoutProgram();
             if (stored.header().origin() == TraceHeader.Origin.RUN) {
-                notes.add("the trace is of a rig that was loaded with other injections, or another beginning, than the script"
-                        + " has now: none of these can be found in it; run it again");
+                notes.add(
+                        "the trace is of a rig that was loaded with other injections, or another beginning, than the script"
+                                + " has now: none of these can be found in it; run it again");
             }
         }
         Judgement judgement = withoutWhatLacks(Judge.judge(script, trace, rig), script, trace);
@@ -91,8 +92,8 @@ public final class TraceJudge {
             notes.add("the trace was not written to its end: the run was cut short");
         }
         if (stored.damagedFrames() > 0) {
-            notes.add("the trace file is damaged in " + stored.damagedFrames() + (stored.damagedFrames() == 1 ? " place" : " places")
-                    + "; what was there counts as a gap");
+            notes.add("the trace file is damaged in " + stored.damagedFrames()
+                    + (stored.damagedFrames() == 1 ? " place" : " places") + "; what was there counts as a gap");
         }
         return notes;
     }

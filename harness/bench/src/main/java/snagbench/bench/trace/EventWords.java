@@ -74,7 +74,8 @@ final class EventWords {
         if (kind == EventKind.STATE) {
             for (ChannelDescription channel : rig.channels()) {
                 if (rest.startsWith(channel.name() + " ")) {
-                    Optional<Integer> value = value(channel, rest.substring(channel.name().length() + 1).strip());
+                    Optional<Integer> value = value(
+                            channel, rest.substring(channel.name().length() + 1).strip());
                     if (value.isPresent()) {
                         return Optional.of(new Told(kind, channel.index(), value.get()));
                     }
@@ -92,7 +93,8 @@ final class EventWords {
         }
         int blank = rest.indexOf(' ');
         Optional<Integer> a = number(blank < 0 ? rest : rest.substring(0, blank));
-        Optional<Integer> b = blank < 0 ? Optional.of(0) : number(rest.substring(blank + 1).strip());
+        Optional<Integer> b =
+                blank < 0 ? Optional.of(0) : number(rest.substring(blank + 1).strip());
         return a.isPresent() && b.isPresent() ? Optional.of(new Told(kind, a.get(), b.get())) : Optional.empty();
     }
 

@@ -148,11 +148,14 @@ public final class Trace {
     Trace renamed(RigDescription other, int[] newIndices, List<Happening> renamedEvents) {
         int[] newPlaces = new int[other.channels().size()];
         Arrays.fill(newPlaces, -1);
-        int[] kept = Arrays.stream(watched).filter(channel -> newIndices[channel] >= 0).toArray();
+        int[] kept = Arrays.stream(watched)
+                .filter(channel -> newIndices[channel] >= 0)
+                .toArray();
         for (int channel : kept) {
             newPlaces[newIndices[channel]] = places[channel];
         }
-        int[] newWatched = Arrays.stream(kept).map(channel -> newIndices[channel]).toArray();
+        int[] newWatched =
+                Arrays.stream(kept).map(channel -> newIndices[channel]).toArray();
         return new Trace(this, other, newWatched, newPlaces, renamedEvents, programHidden);
     }
 

@@ -86,7 +86,8 @@ public final class TraceTable {
             // Events of a tick whose record was lost get a row of their own.
             while (written < events.size() && events.get(written).tick() < tick) {
                 int of = written;
-                while (written < events.size() && events.get(written).tick() == events.get(of).tick()) {
+                while (written < events.size()
+                        && events.get(written).tick() == events.get(of).tick()) {
                     written++;
                 }
                 rows.write(eventsAlone(events.subList(of, written)));
@@ -99,7 +100,8 @@ public final class TraceTable {
         }
         while (written < events.size()) {
             int of = written;
-            while (written < events.size() && events.get(written).tick() == events.get(of).tick()) {
+            while (written < events.size()
+                    && events.get(written).tick() == events.get(of).tick()) {
                 written++;
             }
             rows.write(eventsAlone(events.subList(of, written)));
@@ -142,8 +144,8 @@ public final class TraceTable {
 
     private List<String> eventsAlone(List<Happening> events) {
         Happening first = events.get(0);
-        List<String> cells = new ArrayList<>(List.of(
-                Integer.toString(first.tick()), Long.toString(first.micros()), "", events(events), ""));
+        List<String> cells = new ArrayList<>(
+                List.of(Integer.toString(first.tick()), Long.toString(first.micros()), "", events(events), ""));
         for (int i = 0; i < channels.size() + toldOtherwise.size(); i++) {
             cells.add("");
         }
@@ -153,7 +155,10 @@ public final class TraceTable {
     private String events(List<Happening> events) {
         StringBuilder text = new StringBuilder();
         for (Happening one : events) {
-            text.append(text.isEmpty() ? "" : BETWEEN).append(one.number()).append(": ").append(words.of(one));
+            text.append(text.isEmpty() ? "" : BETWEEN)
+                    .append(one.number())
+                    .append(": ")
+                    .append(words.of(one));
         }
         return text.toString();
     }

@@ -148,7 +148,8 @@ public final class TraceTableReader {
         List<String> warnings = new ArrayList<>();
         unknown.stream()
                 .sorted()
-                .forEach(head -> warnings.add("the column \"" + head + "\" is none of the rig's channels; it was left out"));
+                .forEach(head ->
+                        warnings.add("the column \"" + head + "\" is none of the rig's channels; it was left out"));
         if (rounded > 0) {
             warnings.add(rounded + (rounded == 1 ? " reading lay" : " readings lay")
                     + " between two steps of the channel and went to the nearer one");
@@ -188,7 +189,9 @@ public final class TraceTableReader {
     private void head(int at, String head) throws IOException {
         int bracket = head.endsWith(")") ? head.lastIndexOf('(') : -1;
         String name = bracket < 0 ? head : head.substring(0, bracket).strip();
-        String unit = bracket < 0 ? "" : head.substring(bracket + 1, head.length() - 1).strip();
+        String unit = bracket < 0
+                ? ""
+                : head.substring(bracket + 1, head.length() - 1).strip();
         switch (name) {
             case TraceTable.TICK -> tickColumn = at;
             case TraceTable.NEWEST -> newestColumn = at;
@@ -215,9 +218,8 @@ public final class TraceTableReader {
     private void channel(int at, String head, String name, String unit) throws IOException {
         Optional<ChannelDescription> real = rig.channel(name).or(() -> rig.channel(head));
         boolean told = real.isEmpty() && name.endsWith(TraceTable.TOLD);
-        Optional<ChannelDescription> channel = told
-                ? rig.channel(name.substring(0, name.length() - TraceTable.TOLD.length()))
-                : real;
+        Optional<ChannelDescription> channel =
+                told ? rig.channel(name.substring(0, name.length() - TraceTable.TOLD.length())) : real;
         if (channel.isEmpty()) {
             unknown.add(head);
             return;
@@ -226,7 +228,9 @@ public final class TraceTableReader {
         if (channel.get().valueNames().isEmpty() && !new Grid(its, channel.get().step()).takes(unit)) {
             throw new IOException("line 1: the unit of \"" + channel.get().name() + "\" is "
                     + (unit.isEmpty() ? "missing" : "\"" + unit + "\"") + "; "
-                    + (its.isEmpty() ? "the channel has none" : "\"" + its + "\" or one that converts into it is wanted"));
+                    + (its.isEmpty()
+                            ? "the channel has none"
+                            : "\"" + its + "\" or one that converts into it is wanted"));
         }
         columns.add(new Column(at, channel.get(), 0, told, unit));
     }
@@ -302,8 +306,10 @@ public final class TraceTableReader {
             String what = words;
             EventWords.Told told = this.words
                     .read(what)
-                    .orElseThrow(() -> new IOException("line " + line + ": \"" + what
-                            + "\" is no event that is known; events are such as \"answered FS-02 1\" or \"entry-on 0 1\""));
+                    .orElseThrow(
+                            () -> new IOException(
+                                    "line " + line + ": \"" + what
+                                            + "\" is no event that is known; events are such as \"answered FS-02 1\" or \"entry-on 0 1\""));
             to.event(new Event(number, tick, (int) micros, told.kind().code(), told.a(), told.b()));
             newestEvent = Math.max(newestEvent, number);
         }
@@ -339,8 +345,8 @@ public final class TraceTableReader {
         }
         BigInteger raw = roundedUp(grid, quantity);
         if (raw.bitLength() >= Integer.SIZE) {
-            throw new IOException("line " + line + ": " + text + " is beyond what the channel \"" + channel.name()
-                    + "\" can tell");
+            throw new IOException(
+                    "line " + line + ": " + text + " is beyond what the channel \"" + channel.name() + "\" can tell");
         }
         return raw.intValueExact();
     }

@@ -105,14 +105,15 @@ class AvrFirmwareTests {
     }
 
     private static SimulatedAvr.Happened lastDrive(List<SimulatedAvr.Happened> log) {
-        return log.stream().filter(SimulatedAvr.Happened::isDrive).reduce((one, next) -> next).orElseThrow();
+        return log.stream()
+                .filter(SimulatedAvr.Happened::isDrive)
+                .reduce((one, next) -> next)
+                .orElseThrow();
     }
 
     @Test
     void aLoopThatHangsEndsInTheWatchdogWithTheMotorOffAndIsSeenAsARestart() throws Exception {
-        Files.writeString(
-                folder.resolve("test-plans/avr-reach/hangs.fault.yaml"),
-                """
+        Files.writeString(folder.resolve("test-plans/avr-reach/hangs.fault.yaml"), """
                 fault-script: the loop hangs
                 failsafe: FS-13
                 why: a test's own
@@ -163,9 +164,7 @@ class AvrFirmwareTests {
         String narrow = text.replace("-4 mm .. 405 mm", "-4 mm .. 250 mm");
         assertFalse(narrow.equals(text));
         Files.writeString(rig, narrow);
-        Files.writeString(
-                folder.resolve("test-plans/avr-reach/lies.fault.yaml"),
-                """
+        Files.writeString(folder.resolve("test-plans/avr-reach/lies.fault.yaml"), """
                 fault-script: the encoder stands while the arm goes on
                 failsafe: FS-02
                 why: a test's own

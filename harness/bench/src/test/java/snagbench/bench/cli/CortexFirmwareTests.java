@@ -56,12 +56,13 @@ class CortexFirmwareTests {
     }
 
     private String port() {
-        return await().atMost(LONGEST).until(this::findPort, Optional::isPresent).orElseThrow();
+        return await().atMost(LONGEST)
+                .until(this::findPort, Optional::isPresent)
+                .orElseThrow();
     }
 
     private Optional<String> findPort() throws IOException {
-        Matcher found =
-                PORT.matcher(Files.readString(folder.resolve("emulator.out"), StandardCharsets.ISO_8859_1));
+        Matcher found = PORT.matcher(Files.readString(folder.resolve("emulator.out"), StandardCharsets.ISO_8859_1));
         return found.find() ? Optional.of(found.group(1)) : Optional.empty();
     }
 

@@ -54,8 +54,8 @@ class JudgeProcessTests {
     @ParameterizedTest
     @CsvSource({"first-light.plan.yaml, 0", "first-light-broken.plan.yaml, 1"})
     void judgedAgainWithTheSameScriptItShowsTheSameWithTheSameStatus(String plan, int status) throws Exception {
-        BenchProcess.Ended ran = BenchProcess.run(empty, "run", SCRIPT.replace(
-                        "reach-blocked-midway.fault.yaml", plan));
+        BenchProcess.Ended ran =
+                BenchProcess.run(empty, "run", SCRIPT.replace("reach-blocked-midway.fault.yaml", plan));
         Path trace = bench.run().resolve("traces/0001-reach-blocked-midway.trace");
 
         BenchProcess.Ended judged = judge(trace, SCRIPT);
@@ -63,7 +63,8 @@ class JudgeProcessTests {
         assertEquals(status, judged.status(), judged::all);
         assertEquals("", judged.err());
         List<String> again = judged.out().lines().toList();
-        assertTrue(again.get(0).contains("of \"reach blocked midway\" on seedling-shuttle (run, build 1.0"), again.get(0));
+        assertTrue(
+                again.get(0).contains("of \"reach blocked midway\" on seedling-shuttle (run, build 1.0"), again.get(0));
         List<String> before = ran.out().lines().toList();
         assertEquals(before.get(2), again.get(2), "the row");
         for (String line : again.subList(3, again.size())) {
@@ -108,7 +109,10 @@ class JudgeProcessTests {
         assertTrue(judged.out().contains("but was  : not judged: the trace has no battery.voltage"), judged::all);
         assertEquals(
                 1,
-                judged.out().lines().filter(line -> line.startsWith("  inconclusive: ")).count(),
+                judged.out()
+                        .lines()
+                        .filter(line -> line.startsWith("  inconclusive: "))
+                        .count(),
                 judged::all);
     }
 

@@ -52,7 +52,8 @@ class RecordProcessTests {
         assertTrue(trace.micros(trace.rows() - 2) < 2_000_000);
         int step = trace.rig().step().orElseThrow().index();
         assertTrue(
-                trace.events().stream().anyMatch(one -> one.is(EventKind.STATE, step)), "it started: " + trace.events());
+                trace.events().stream().anyMatch(one -> one.is(EventKind.STATE, step)),
+                "it started: " + trace.events());
         assertEquals(-1L, Files.mismatch(bench.file("one.trace"), bench.file("other.trace")));
     }
 
@@ -82,14 +83,19 @@ class RecordProcessTests {
     @Test
     void aTraceThatBecameATableIsJudgedAsItWas() throws Exception {
         BenchProcess.Ended ran = ended(0, "run", SCRIPT);
-        String trace = empty.relativize(bench.run().resolve("traces/0001-reach-blocked-midway.trace")).toString();
+        String trace = empty.relativize(bench.run().resolve("traces/0001-reach-blocked-midway.trace"))
+                .toString();
         ended(0, "record", "--from", trace, "--csv", "reach.csv");
         ended(0, "record", "--from", "reach.csv", "--rig", "seedling-shuttle", "--trace", "back.trace");
 
         BenchProcess.Ended ofTable = ended(0, "judge", "reach.csv", SCRIPT);
         BenchProcess.Ended ofTrace = ended(0, "judge", "back.trace", SCRIPT);
 
-        String row = ran.out().lines().filter(line -> line.startsWith("pass ")).findFirst().orElseThrow();
+        String row = ran.out()
+                .lines()
+                .filter(line -> line.startsWith("pass "))
+                .findFirst()
+                .orElseThrow();
         assertTrue(ofTable.out().contains(row), ofTable::all);
         assertTrue(ofTrace.out().contains(row), ofTrace::all);
         assertTrue(ofTable.out().contains("made of a table from elsewhere"), ofTable::all);
@@ -99,10 +105,12 @@ class RecordProcessTests {
     void whatTheUserGotWrongIsAClearErrorAndNothingIsWritten() throws Exception {
         assertEquals(
                 "snagbench: --send stat-run: the rig has no such command; it has: start-run, ready\n",
-                ended(2, "record", "--rig", "seedling-shuttle", "--send", "stat-run", "--trace", "x.trace").err());
+                ended(2, "record", "--rig", "seedling-shuttle", "--send", "stat-run", "--trace", "x.trace")
+                        .err());
         assertFalse(Files.exists(bench.file("x.trace")));
         assertEquals(
-                "snagbench: which rig? Say so with --rig NAME\n", ended(2, "record", "--for", "1").err());
+                "snagbench: which rig? Say so with --rig NAME\n",
+                ended(2, "record", "--for", "1").err());
         bench.write("log.csv", "us,reach.position (V)\n0,1\n");
         assertEquals(
                 "snagbench: log.csv: line 1: the unit of \"reach.position\" is \"V\"; \"mm\" or one that converts into it is"
@@ -110,6 +118,7 @@ class RecordProcessTests {
                 ended(2, "judge", "log.csv", SCRIPT).err());
         assertEquals(
                 "snagbench: log.csv is there already; give another name, or take it away first\n",
-                ended(2, "record", "--rig", "seedling-shuttle", "--csv", "log.csv").err());
+                ended(2, "record", "--rig", "seedling-shuttle", "--csv", "log.csv")
+                        .err());
     }
 }

@@ -293,7 +293,9 @@ class SerialEndingTests {
             inOrder(log, "armed", "safe stop begun, let go", "safe stop done, let go", "host has left");
             assertFalse(log.contains("latched"), log);
             Path journal = bench.run().resolve(Journal.FILE_NAME);
-            assertTrue(Files.readString(journal).lines().count() == 2, () -> "the header, and a part of a result: " + journal);
+            assertTrue(
+                    Files.readString(journal).lines().count() == 2,
+                    () -> "the header, and a part of a result: " + journal);
             assertEquals(List.of(), RunRecord.read(journal).results());
             assertEquals(3, Told.by("report", bench.run().toString()).status(), "what is there can be shown");
         }

@@ -41,14 +41,17 @@ class VaryProcessTests {
         RunRecord run = RunRecord.read(bench.run().resolve(Journal.FILE_NAME));
         assertEquals(3, run.results().size());
         ScriptResult last = run.results().get(2);
-        assertEquals(new ScriptResult.Variation("at 220 mm", 3, 3), last.variant().orElseThrow());
+        assertEquals(
+                new ScriptResult.Variation("at 220 mm", 3, 3), last.variant().orElseThrow());
         assertEquals(Verdict.PASS, last.judgement().verdict());
-        JsonNode families = new JsonMapper().readTree(bench.run().resolve("results.json")).path("families");
+        JsonNode families =
+                new JsonMapper().readTree(bench.run().resolve("results.json")).path("families");
         assertEquals(1, families.size());
         assertEquals(3, families.path(0).path("runs").asInt());
         assertEquals("pass", families.path(0).path("verdict").asString());
 
-        String trace = empty.relativize(bench.run().resolve(last.trace().orElseThrow())).toString();
+        String trace = empty.relativize(bench.run().resolve(last.trace().orElseThrow()))
+                .toString();
         BenchProcess.Ended judged = BenchProcess.run(empty, "judge", trace, SCRIPT);
 
         assertEquals(0, judged.status(), judged::all);

@@ -50,8 +50,7 @@ class DerivedChannelTests {
                         STALLED,
                         new DerivedChannel.Stalled(
                                 POSITION, Source.REAL, 2, 10_000, when(term(CURRENT, Relation.AT_LEAST, 100))))
-                .derive(
-                        PRESSED, new DerivedChannel.Debounced(when(term(CURRENT, Relation.AT_LEAST, 100)), 10_000))
+                .derive(PRESSED, new DerivedChannel.Debounced(when(term(CURRENT, Relation.AT_LEAST, 100)), 10_000))
                 .derive(ERROR, new DerivedChannel.Difference(POSITION, Source.TOLD, POSITION, Source.REAL));
     }
 
@@ -110,12 +109,17 @@ class DerivedChannelTests {
 
     /** 1 mm a tick of 5 ms is 200 mm/s; 10 ms are two ticks. */
     private static SyntheticTrace moving() {
-        return new SyntheticTrace(100).real(POSITION, tick -> 10 * tick).told(POSITION, tick -> 1).on(40, 0);
+        return new SyntheticTrace(100)
+                .real(POSITION, tick -> 10 * tick)
+                .told(POSITION, tick -> 1)
+                .on(40, 0);
     }
 
     private static Finding always(Relation relation, int raw, SyntheticTrace trace) {
         Scripts script = derived().always(when(term(SPEED, relation, raw))).end(400, BEGIN);
-        return Judge.judge(script.script(), trace.trace(), Scripts.rig(0)).findings().get(0);
+        return Judge.judge(script.script(), trace.trace(), Scripts.rig(0))
+                .findings()
+                .get(0);
     }
 
     @ParameterizedTest
@@ -155,13 +159,13 @@ class DerivedChannelTests {
         // At tick 49 the window is ticks 48 and 49; of 48 it is known that it lay between 45.0 mm and 49.0 mm.
         assertFalse(cells.isOpen(49));
         assertTrue(cells.least(49) <= 4850 && 4850 <= cells.greatest(49));
-        assertTrue(cells.least(49) >= 4500 && cells.greatest(49) <= 4900, cells.least(49) + " to " + cells.greatest(49));
+        assertTrue(
+                cells.least(49) >= 4500 && cells.greatest(49) <= 4900, cells.least(49) + " to " + cells.greatest(49));
     }
 
     @Test
     void aStallIsAnEntryLikeAnyState() {
-        Scripts script = derived()
-                .becomes("stalls", when(term(STALLED, Relation.IS, 1)), within(60), BEGIN);
+        Scripts script = derived().becomes("stalls", when(term(STALLED, Relation.IS, 1)), within(60), BEGIN);
         // Driven from tick 4 on, and still from tick 10 on: 10 ms later is tick 12, at 60 ms.
         SyntheticTrace trace = new SyntheticTrace(100)
                 .real(POSITION, tick -> tick < 10 ? 5 * tick : 50)
@@ -169,7 +173,9 @@ class DerivedChannelTests {
                 .told(POSITION, tick -> 1)
                 .on(40, 0);
 
-        Finding finding = Judge.judge(script.script(), trace.trace(), Scripts.rig(0)).findings().get(0);
+        Finding finding = Judge.judge(script.script(), trace.trace(), Scripts.rig(0))
+                .findings()
+                .get(0);
 
         assertEquals(Verdict.PASS, finding.verdict());
         assertEquals(OptionalLong.of(12), finding.metTick());
@@ -205,8 +211,7 @@ class DerivedChannelTests {
                 .real(POSITION, tick -> tick % 2 == 0 ? Integer.MAX_VALUE : Integer.MIN_VALUE)
                 .told(POSITION, tick -> tick % 3 == 0 ? Integer.MIN_VALUE : Integer.MAX_VALUE)
                 .on(0, 0);
-        Cells cells =
-                new Course(derived().script(), trace.trace(), 0).signals().cells(channel, Source.REAL);
+        Cells cells = new Course(derived().script(), trace.trace(), 0).signals().cells(channel, Source.REAL);
 
         for (int tick = 0; tick < 20; tick++) {
             assertTrue(cells.least(tick) <= cells.greatest(tick), channel.name() + " at tick " + tick);

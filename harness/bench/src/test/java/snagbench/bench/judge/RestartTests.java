@@ -78,7 +78,9 @@ class RestartTests {
                 .findings()
                 .get(0);
 
-        assertEquals("it may have come on either side of an edge of the window: only the host timed it", text(finding, "but was"));
+        assertEquals(
+                "it may have come on either side of an edge of the window: only the host timed it",
+                text(finding, "but was"));
         assertEquals("the controller restarts between +100.0 ms and +500.0 ms", text(finding, "reached"));
     }
 
@@ -109,7 +111,9 @@ class RestartTests {
 
         assertEquals(Verdict.FAIL, judgement.findings().get(0).verdict());
         assertEquals(Verdict.FAIL, judgement.verdict());
-        assertTrue(judgement.reasons().get(0).contains("the script does not expect it"), judgement.reasons().toString());
+        assertTrue(
+                judgement.reasons().get(0).contains("the script does not expect it"),
+                judgement.reasons().toString());
     }
 
     @Test
@@ -132,7 +136,9 @@ class RestartTests {
 
         Judgement judgement = judge(script, struck().restartsAfter(60, 400_000).goesOn(20));
 
-        assertEquals(List.of(Verdict.PASS, verdict), judgement.findings().stream().map(Finding::verdict).limit(2).toList());
+        assertEquals(
+                List.of(Verdict.PASS, verdict),
+                judgement.findings().stream().map(Finding::verdict).limit(2).toList());
     }
 
     @ParameterizedTest
@@ -166,8 +172,7 @@ class RestartTests {
 
     @Test
     void aPartThatIsMissingSettlesNothing() {
-        Scripts script = restarts(within(250))
-                .becomes("ready", when(step("READY")), within(500), after(0, "restarts"));
+        Scripts script = restarts(within(250)).becomes("ready", when(step("READY")), within(500), after(0, "restarts"));
 
         Judgement judgement = judge(script, struck().restartsAfter(60, 400_000));
 
@@ -197,18 +202,23 @@ class RestartTests {
         Scripts script = restarts(within(250)).always(when(term(VOLTAGE, Relation.ABOVE, 700)));
 
         assertEquals(
-                Verdict.PASS,
-                judge(script, struck().restartsAfter(60, 400_000)).verdict());
+                Verdict.PASS, judge(script, struck().restartsAfter(60, 400_000)).verdict());
         assertEquals(
                 Verdict.FAIL,
-                judge(script, struck().real(VOLTAGE, tick -> tick == 60 ? 700 : 1200).restartsAfter(60, 400_000))
+                judge(
+                                script,
+                                struck().real(VOLTAGE, tick -> tick == 60 ? 700 : 1200)
+                                        .restartsAfter(60, 400_000))
                         .verdict());
         // An unexpected one leaves it open, and fails by itself.
         Scripts unexpected =
                 new Scripts().always(when(term(VOLTAGE, Relation.ABOVE, 700))).end(900, BEGIN);
         assertEquals(
                 Verdict.INCONCLUSIVE,
-                judge(unexpected, struck().restartsAfter(60, 400_000)).findings().get(0).verdict());
+                judge(unexpected, struck().restartsAfter(60, 400_000))
+                        .findings()
+                        .get(0)
+                        .verdict());
     }
 
     private static String text(Finding finding, String label) {

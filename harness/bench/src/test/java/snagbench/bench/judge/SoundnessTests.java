@@ -6,28 +6,28 @@ import static snagbench.bench.judge.Scripts.BEGIN;
 import static snagbench.bench.judge.Scripts.INJECTION;
 import static snagbench.bench.judge.Scripts.after;
 import static snagbench.bench.judge.Scripts.quantity;
-import static snagbench.bench.judge.Scripts.yesOrNo;
-import static snagbench.bench.trace.SyntheticTrace.STEP;
 import static snagbench.bench.judge.Scripts.step;
 import static snagbench.bench.judge.Scripts.term;
 import static snagbench.bench.judge.Scripts.when;
 import static snagbench.bench.judge.Scripts.within;
+import static snagbench.bench.judge.Scripts.yesOrNo;
 import static snagbench.bench.trace.SyntheticTrace.CURRENT;
 import static snagbench.bench.trace.SyntheticTrace.FS_01;
 import static snagbench.bench.trace.SyntheticTrace.FS_02;
 import static snagbench.bench.trace.SyntheticTrace.POSITION;
+import static snagbench.bench.trace.SyntheticTrace.STEP;
 
-import java.util.function.Function;
-import java.util.OptionalInt;
-import java.util.Optional;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.OptionalLong;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -35,17 +35,17 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
-import snagbench.bench.script.Stretch;
-import snagbench.bench.script.Source;
-import snagbench.bench.script.Place;
-import snagbench.bench.script.Expectation;
-import snagbench.bench.script.DerivedChannel;
-import snagbench.bench.script.Condition;
-import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Anchor;
+import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.Condition;
 import snagbench.bench.script.Condition.Relation;
+import snagbench.bench.script.DerivedChannel;
+import snagbench.bench.script.Expectation;
 import snagbench.bench.script.Fault;
 import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.Place;
+import snagbench.bench.script.Source;
+import snagbench.bench.script.Stretch;
 import snagbench.bench.trace.SyntheticTrace;
 import snagbench.bench.trace.Trace;
 import snagbench.wire.EntryEnd;
@@ -157,7 +157,8 @@ class SoundnessTests {
         return new Stretch(INJECTION, Optional.of(within(least, most)), Optional.empty());
     }
 
-    private static Scripts never(ChannelDescription channel, DerivedChannel.Formula formula, Relation relation, int raw) {
+    private static Scripts never(
+            ChannelDescription channel, DerivedChannel.Formula formula, Relation relation, int raw) {
         Condition condition = when(term(channel, relation, raw));
         return new Scripts()
                 .derive(channel, formula)
@@ -201,21 +202,16 @@ class SoundnessTests {
                         currentsAndSteps(),
                         new Scripts()
                                 .becomes("reaches", when(step("REACHING")), within(15), INJECTION)
-                                .expect(it ->
-                                        new Expectation.Always(it, "always", busy(), upTo(after(0, "reaches"))))),
+                                .expect(it -> new Expectation.Always(it, "always", busy(), upTo(after(0, "reaches"))))),
                 Arguments.of(
                         "a peak",
                         currentsAndSteps(),
                         expect(it -> new Expectation.Peak(
-                                it,
-                                "peak",
-                                (Condition.Compares) term(CURRENT, Relation.AT_MOST, 0),
-                                window(5, 15)))),
+                                it, "peak", (Condition.Compares) term(CURRENT, Relation.AT_MOST, 0), window(5, 15)))),
                 Arguments.of(
                         "twice",
                         currentsAndSteps(),
-                        expect(it -> new Expectation.Times(
-                                it, "twice", busy(), 2, OptionalInt.of(2), window(0, 15)))),
+                        expect(it -> new Expectation.Times(it, "twice", busy(), 2, OptionalInt.of(2), window(0, 15)))),
                 Arguments.of(
                         "the second time",
                         currentsAndSteps(),
@@ -260,12 +256,7 @@ class SoundnessTests {
                                 it,
                                 "no more than at the strike",
                                 when(new Condition.ComparesToStrike(
-                                        at,
-                                        CURRENT,
-                                        Source.REAL,
-                                        Relation.AT_MOST,
-                                        (Anchor.OfInjection) INJECTION,
-                                        0)),
+                                        at, CURRENT, Source.REAL, Relation.AT_MOST, (Anchor.OfInjection) INJECTION, 0)),
                                 window(0, 15)))),
                 Arguments.of(
                         "an order",
@@ -330,8 +321,7 @@ class SoundnessTests {
                         currentsAndSteps(),
                         never(
                                 yesOrNo(0, "stalled"),
-                                new DerivedChannel.Stalled(
-                                        CURRENT, Source.REAL, 1, 5000, when(step("REACHING"))),
+                                new DerivedChannel.Stalled(CURRENT, Source.REAL, 1, 5000, when(step("REACHING"))),
                                 Relation.IS,
                                 1)),
                 Arguments.of(

@@ -8,17 +8,17 @@ import static snagbench.bench.trace.SyntheticTrace.CURRENT;
 import static snagbench.bench.trace.SyntheticTrace.POSITION;
 import static snagbench.bench.trace.SyntheticTrace.VOLTAGE;
 
-import java.util.stream.Collectors;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import snagbench.bench.script.Expectation;
-import snagbench.bench.script.Stretch;
 import snagbench.bench.script.Condition;
 import snagbench.bench.script.Condition.Relation;
+import snagbench.bench.script.Expectation;
 import snagbench.bench.script.Expectation.Window;
+import snagbench.bench.script.Stretch;
 import snagbench.bench.trace.SyntheticTrace;
 
 /**
@@ -159,8 +159,8 @@ class TemporalLogicTests {
     @ParameterizedTest
     @CsvSource({"3000, FAIL", "4000, PASS"})
     void eventuallyGloballyIsStays(long most, Verdict verdict) {
-        Finding finding = first(new Scripts()
-                .expect(at -> new Expectation.Stays(at, "p", p(), LOOP, new Window(0, most), BEGIN)));
+        Finding finding = first(
+                new Scripts().expect(at -> new Expectation.Stays(at, "p", p(), LOOP, new Window(0, most), BEGIN)));
 
         assertEquals(verdict, finding.verdict());
         if (verdict == Verdict.PASS) {
@@ -174,8 +174,7 @@ class TemporalLogicTests {
     @CsvSource({"3000, FAIL", "4000, PASS"})
     void eventuallyGloballyToTheEndIsSettles(long most, Verdict verdict) {
         Finding finding = first(new Scripts()
-                .expect(at ->
-                        new Expectation.Settles(at, "p", p(), OptionalLong.empty(), new Window(0, most), BEGIN))
+                .expect(at -> new Expectation.Settles(at, "p", p(), OptionalLong.empty(), new Window(0, most), BEGIN))
                 .end(5, BEGIN));
 
         assertEquals(verdict, finding.verdict());
@@ -198,7 +197,9 @@ class TemporalLogicTests {
                         new Stretch(BEGIN, Optional.empty(), Optional.of(Scripts.after(0, "p")))));
 
         Finding finding = Judge.judge(
-                        script.script(), example().real(VOLTAGE, tick -> y[tick]).trace(), Scripts.rig(0))
+                        script.script(),
+                        example().real(VOLTAGE, tick -> y[tick]).trace(),
+                        Scripts.rig(0))
                 .findings()
                 .get(1);
 

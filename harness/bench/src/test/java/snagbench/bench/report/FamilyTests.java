@@ -69,8 +69,7 @@ class FamilyTests {
                   at 40 mm  pass              +0.1 ms               |=
                   at 60 mm  fail             -25.0 ms        <<<<<<<|
                   at 80 mm  fail             -50.0 ms  <<<<<<<<<<<<<|
-                """,
-                String.join("\n", ResultText.rows(new Family(family(100_000, 100, -25_000, -50_000)))) + "\n");
+                """, String.join("\n", ResultText.rows(new Family(family(100_000, 100, -25_000, -50_000)))) + "\n");
     }
 
     @Test
@@ -94,7 +93,8 @@ class FamilyTests {
     void otherThanTheWorstAreNamedIfTheyDidNotPass() {
         List<String> details = ResultText.details(new Family(family(100, -5, -70)));
 
-        assertTrue(details.get(0).startsWith("fail: blocked somewhere, at 60 mm (v.fault.yaml:1:1"), details.toString());
+        assertTrue(
+                details.get(0).startsWith("fail: blocked somewhere, at 60 mm (v.fault.yaml:1:1"), details.toString());
         assertEquals("  that is the worst case; not passed either: at 40 mm (fail)", details.get(details.size() - 1));
         assertEquals(List.of(), ResultText.details(new Family(family(100, 5, 70))));
     }
@@ -111,7 +111,8 @@ class FamilyTests {
         List<Family> families = Family.of(all);
 
         assertEquals(
-                List.of(1, 1, 3, 2, 1), families.stream().map(one -> one.members().size()).toList());
+                List.of(1, 1, 3, 2, 1),
+                families.stream().map(one -> one.members().size()).toList());
         assertFalse(families.get(0).varies());
         assertTrue(families.get(4).varies());
         assertEquals(List.of(ResultText.row(all.get(0))), ResultText.rows(families.get(0)));

@@ -28,11 +28,9 @@ class RecoveryTimeTests {
 
         Finding drawsBack = named(judgement, "draws back");
         long strike = judgement.injections().get(0).firstMicros().orElseThrow();
-        assertEquals(
-                OptionalLong.of(drawsBack.metMicros().orElseThrow() - strike), judgement.recoveryMicros());
-        assertTrue(
-                judgement.recoveryMicros().getAsLong()
-                        >= judgement.detectionMicros().orElseThrow());
+        assertEquals(OptionalLong.of(drawsBack.metMicros().orElseThrow() - strike), judgement.recoveryMicros());
+        assertTrue(judgement.recoveryMicros().getAsLong()
+                >= judgement.detectionMicros().orElseThrow());
     }
 
     @Test

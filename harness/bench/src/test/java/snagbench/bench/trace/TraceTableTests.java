@@ -58,7 +58,12 @@ class TraceTableTests {
 
     private static List<CSVRecord> independently(String table) throws IOException {
         try (CSVParser parser = CSVParser.parse(
-                table, CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get())) {
+                table,
+                CSVFormat.RFC4180
+                        .builder()
+                        .setHeader()
+                        .setSkipHeaderRecord(true)
+                        .get())) {
             return parser.getRecords();
         }
     }
@@ -86,7 +91,8 @@ class TraceTableTests {
             assertEquals(forced ? "0" : "", cells.get("active"));
         }
         assertFalse(rows.get(0).isMapped("reach.current told (A)"), "only what was told otherwise");
-        assertEquals("3: answered FS-02 1; 4: state step DRAWING_BACK", rows.get(30).get("events"));
+        assertEquals(
+                "3: answered FS-02 1; 4: state step DRAWING_BACK", rows.get(30).get("events"));
     }
 
     @Test
@@ -222,12 +228,14 @@ class TraceTableTests {
             for (CSVRecord row : parser) {
                 for (String cell : row) {
                     assertFalse(
-                            !cell.isEmpty() && Set.of('=', '+', '-', '@', '\t', '\r').contains(cell.charAt(0)),
+                            !cell.isEmpty()
+                                    && Set.of('=', '+', '-', '@', '\t', '\r').contains(cell.charAt(0)),
                             () -> cell + " in\n" + table);
                 }
             }
         }
-        Trace again = TraceTableReader.read(new StringReader(table), rig).stored().trace();
+        Trace again =
+                TraceTableReader.read(new StringReader(table), rig).stored().trace();
         assertEquals(1, again.real(0, 0));
     }
 

@@ -73,7 +73,8 @@ class SlideAgainstSolverTests {
         double[] reference = reference(axis, slope, phases);
         double[] stepped = stepped(axis, slope, phases, 250e-6);
         assertTrue(phases == 1 ? reference[1] > 0.2 : phases == 2 ? reference[1] < -0.1 : reference[1] == 0);
-        // Measured: within 1.2e-10 m (base; arm 5e-11), 5e-10 m/s, 1e-9 C. What is left is E being held through a sub-step.
+        // Measured: within 1.2e-10 m (base; arm 5e-11), 5e-10 m/s, 1e-9 C. What is left is E being held through a
+        // sub-step.
         assertEquals(reference[0], stepped[0], 2e-10, "position, m");
         assertEquals(reference[1], stepped[1], 5e-10, "speed, m/s");
         assertEquals(reference[2], stepped[2], 1e-9, "charge, C");
@@ -148,11 +149,14 @@ class SlideAgainstSolverTests {
             double emf = axis.constant * y[1] / axis.metresPerRadian;
             double open = SOURCE_VOLTS - slope * y[2];
             // U = open - r*(base + d*i), i = (d*U - emf)/R
-            double terminal =
-                    (open - SOURCE_OHMS * (BASE_AMPERES - duty * emf / axis.ohms)) / (1 + SOURCE_OHMS * duty * duty / axis.ohms);
+            double terminal = (open - SOURCE_OHMS * (BASE_AMPERES - duty * emf / axis.ohms))
+                    / (1 + SOURCE_OHMS * duty * duty / axis.ohms);
             double amperes = (duty * terminal - emf) / axis.ohms;
             double inertia = axis.mass + axis.rotorInertia / axis.metresPerRadian / axis.metresPerRadian;
-            double force = axis.constant * amperes / axis.metresPerRadian - axis.viscous * y[1] - way * axis.coulomb + axis.load;
+            double force = axis.constant * amperes / axis.metresPerRadian
+                    - axis.viscous * y[1]
+                    - way * axis.coulomb
+                    + axis.load;
             return new double[] {y[1], force / inertia, BASE_AMPERES + duty * amperes};
         }
     }
