@@ -70,8 +70,8 @@ enum { WHEN, WHILE, UNTIL };
 enum { TRAVEL, SPEED, STALL };
 enum { LASTED, ENDED_UNTIL, ENDED_WHILE, RELEASED, NOT_ENDED = NONE };
 enum { ITEM_CHANNEL, ITEM_RANGE, ITEM_VALUE_NAME, ITEM_FAIL_SAFE };
-enum { ONE_TICK = 1, STAGE = 2 }; /* flags of an entry; the next ones are not on the line */
-enum { ACTIVE = 4, HAS_UNTIL = 8, WHEN_FAILS = 16, WHILE_FAILS = 32, UNTIL_FAILS = 64 };
+enum { ONE_TICK = 1, STAGE = 2, ANEW = 4, SAME_TICK = 8, ACTIVE = 16 }; /* flags of an entry; the last is not on the line */
+enum { WHEN_FAILS = 1, WHILE_FAILS = 2, UNTIL_FAILS = 4, HAS_UNTIL = 8 };
 enum { DO_COMMAND = 0, DO_RELEASE_LATCH = 1 };
 enum {
     FLAG_ARMED = 1,
@@ -124,6 +124,7 @@ typedef struct {
     uint8_t leader;
     uint8_t after;
     uint8_t flags;
+    uint8_t conditions;
     uint8_t timing;
     uint8_t marks;
     uint8_t decided_end;
@@ -286,6 +287,7 @@ static struct {
     /* answers of fail-safes */
     uint8_t answered[SNAG_HIGHEST_FAIL_SAFE / 8 + 1];
     uint32_t answer_count;
+    uint32_t answers_of[SNAG_HIGHEST_FAIL_SAFE + 1];
 
     /* events */
     event events[SNAG_RING];
@@ -618,6 +620,11 @@ static void write_u32(uint32_t value) {
     write_head(0, value);
 }
 
+/* By address: on 8-bit parts a quarter of the flash of a value. */
+static APART void write_at(const uint32_t *value) {
+    write_head(0, *value);
+}
+
 static void write_i32(int32_t value) {
     if (value < 0) {
         write_head(1, ~(uint32_t)value);
@@ -679,26 +686,26 @@ static void write_rom_text(const char *text, uint8_t size) {
     }
 }
 
-static uint16_t write_item_head(uint16_t index, uint32_t session, uint32_t number, uint8_t kind, uint8_t figures) {
+static uint16_t write_item_head(uint16_t index, const uint32_t *session, const uint32_t *number, uint8_t kind, uint8_t figures) {
     uint16_t content;
     write_array((uint8_t)(5 + figures));
     write_u32(ITEM);
-    write_u32(session);
-    write_u32(number);
+    write_at(session);
+    write_at(number);
     write_u32(index);
     content = s.writing;
     write_u32(kind);
     return content;
 }
 
-static uint16_t write_value_name(const snag_value_name *name, uint16_t index, uint32_t session, uint32_t number) {
+static uint16_t write_value_name(const snag_value_name *name, uint16_t index, const uint32_t *session, const uint32_t *number) {
     uint16_t content = write_item_head(index, session, number, ITEM_VALUE_NAME, 2);
     write_i32(rom32(&name->value));
     write_rom_text(name->name, SNAG_NAME_SIZE - 1);
     return content;
 }
 
-static uint16_t write_fail_safe(const snag_fail_safe *fail_safe, uint16_t index, uint32_t session, uint32_t number) {
+static uint16_t write_fail_safe(const snag_fail_safe *fail_safe, uint16_t index, const uint32_t *session, const uint32_t *number) {
     uint16_t content = write_item_head(index, session, number, ITEM_FAIL_SAFE, 3);
     uint16_t inhibition = rom16(&fail_safe->inhibition);
     write_u32(rom8(&fail_safe->number));
@@ -707,7 +714,7 @@ static uint16_t write_fail_safe(const snag_fail_safe *fail_safe, uint16_t index,
     return content;
 }
 
-static uint16_t write_channel(const snag_channel *channel, uint16_t index, uint32_t session, uint32_t number) {
+static uint16_t write_channel(const snag_channel *channel, uint16_t index, const uint32_t *session, const uint32_t *number) {
     uint16_t content = write_item_head(index, session, number, ITEM_CHANNEL, 4);
     write_u32(rom8(&channel->kind));
     write_u32(rom8(&channel->flags));
@@ -716,7 +723,7 @@ static uint16_t write_channel(const snag_channel *channel, uint16_t index, uint3
     return content;
 }
 
-static uint16_t write_range(const snag_channel *channel, uint16_t index, uint32_t session, uint32_t number) {
+static uint16_t write_range(const snag_channel *channel, uint16_t index, const uint32_t *session, const uint32_t *number) {
     uint16_t content = write_item_head(index, session, number, ITEM_RANGE, 5);
     uint8_t exponent = rom8(&channel->exponent);
     write_u32(rom16(&channel->multiplier));
@@ -731,7 +738,7 @@ static uint16_t write_range(const snag_channel *channel, uint16_t index, uint32_
  * Writes the item with that index into the frame that was begun: for each channel itself, its range, the names of its
  * values; then the fail-safes. Returns where its content begins; 0 where there is no such item.
  */
-static uint16_t write_item(uint16_t index, uint32_t session, uint32_t number) {
+static uint16_t write_item(uint16_t index, const uint32_t *session, const uint32_t *number) {
     const snag_rig *rig = s.rig;
     uint16_t left = index;
     uint16_t name = 0;
@@ -758,7 +765,7 @@ static uint16_t write_item(uint16_t index, uint32_t session, uint32_t number) {
     return 0;
 }
 
-static void write_hello(uint32_t session, uint32_t number) {
+static void write_hello(const uint32_t *session, const uint32_t *number) {
     const char *build = s.rig->build;
     uint8_t length = 0;
     while (length < 12 && build[length] != 0) {
@@ -766,13 +773,13 @@ static void write_hello(uint32_t session, uint32_t number) {
     }
     write_array(20);
     write_u32(HELLO);
-    write_u32(session);
-    write_u32(number);
+    write_at(session);
+    write_at(number);
     write_u32(VERSION);
-    write_u32(s.boot);
+    write_at(&s.boot);
     write_u32(s.cause);
     write_u32(s.rig->real ? 1 : 0);
-    write_u32(s.digest);
+    write_at(&s.digest);
     write_u32(s.items);
     write_u32(s.channels);
     write_u32(s.rig->tick_micros);
@@ -792,6 +799,9 @@ static void write_hello(uint32_t session, uint32_t number) {
 
 /* Goes over all items once: how many there are, their digest, and whether each fits a frame. */
 static bool describe(const snag_rig *rig) {
+    const uint32_t longest_session = UINT32_MAX;
+    const uint32_t longest_number = UINT16_MAX;
+    const uint32_t one = 1;
     uint32_t items = 2u * rig->channel_count + rig->value_name_count + rig->fail_safe_count;
     if (items > UINT16_MAX) {
         return false;
@@ -800,7 +810,7 @@ static bool describe(const snag_rig *rig) {
     for (uint16_t i = 0; i < s.items; i++) {
         uint16_t content;
         write_begin();
-        content = write_item(i, UINT32_MAX, UINT16_MAX);
+        content = write_item(i, &longest_session, &longest_number);
         /* A table of names that is not sorted by channel leaves some out. */
         if (content == 0 || s.full) {
             return false;
@@ -814,7 +824,7 @@ static bool describe(const snag_rig *rig) {
         }
     }
     write_begin();
-    write_hello(UINT32_MAX, 1);
+    write_hello(&longest_session, &one);
     return !s.full;
 }
 
@@ -866,8 +876,8 @@ static bool event_send(void) {
     write_array(7);
     write_u32(EVENT);
     write_u32(s.sent + 1);
-    write_u32(next->tick);
-    write_u32(next->micros);
+    write_at(&next->tick);
+    write_at(&next->micros);
     write_u32(next->kind);
     write_u32(next->a);
     write_i32(next->b);
@@ -1091,7 +1101,8 @@ void snag_answered(uint8_t fail_safe) {
     }
     s.answered[fail_safe >> 3] |= (uint8_t)(1u << (fail_safe & 7));
     s.answer_count++;
-    event_add(ANSWERED, fail_safe, as_signed(s.answer_count));
+    s.answers_of[fail_safe]++;
+    event_add(ANSWERED, fail_safe, as_signed(s.answers_of[fail_safe]));
     set_reading(0, fail_safe, fail_safe, 0);
 }
 
@@ -1125,7 +1136,8 @@ static bool is_active(const slot *e) {
 static void program_arm(uint32_t seed) {
     for (uint8_t i = 0; i < s.slot_count; i++) {
         slot *e = &s.slots[i];
-        e->marks = 0;
+        /* What must come about anew did not, if it holds from the first tick on. */
+        e->marks = (e->flags & ANEW) != 0 ? OCCASION : 0;
         e->flags &= (uint8_t)~ACTIVE;
         e->decided_end = NOT_ENDED;
         e->ended_why = NOT_ENDED;
@@ -1315,12 +1327,12 @@ static bool term_holds(term *t) {
 
 static void look_at_terms(void) {
     for (uint8_t i = 0; i < s.slot_count; i++) {
-        s.slots[i].flags &= (uint8_t)~(WHEN_FAILS | WHILE_FAILS | UNTIL_FAILS);
+        s.slots[i].conditions &= HAS_UNTIL;
     }
     for (uint8_t i = 0; i < s.term_count; i++) {
         term *t = &s.terms[i];
         if (!term_holds(t)) {
-            s.slots[t->entry].flags |= (uint8_t)(WHEN_FAILS << t->role);
+            s.slots[t->entry].conditions |= (uint8_t)(WHEN_FAILS << t->role);
         }
     }
 }
@@ -1330,10 +1342,10 @@ static uint8_t decide_end(const slot *e) {
     if (e->leader != NONE) {
         return s.slots[e->leader].decided_end;
     }
-    if ((e->flags & (HAS_UNTIL | UNTIL_FAILS)) == HAS_UNTIL) {
+    if ((e->conditions & (HAS_UNTIL | UNTIL_FAILS)) == HAS_UNTIL) {
         return ENDED_UNTIL;
     }
-    return (e->flags & WHILE_FAILS) != 0 ? ENDED_WHILE : NOT_ENDED;
+    return (e->conditions & WHILE_FAILS) != 0 ? ENDED_WHILE : NOT_ENDED;
 }
 
 static void strike(slot *e) {
@@ -1351,12 +1363,13 @@ static void finish(slot *e) {
     event_add(STAGE_DONE, (uint8_t)(e - s.slots), 0);
 }
 
-/* Enabled from the tick after the one in which the stage that it hangs on was done. */
+/* Enabled from the tick after the one in which the stage that it hangs on was done, or from that one on. */
 static bool is_enabled(const slot *e) {
-    if ((e->marks & DONE) != 0) {
+    uint8_t wanted = (e->flags & SAME_TICK) != 0 ? DONE : DONE | DONE_NOW;
+    if (e->kind == WAIT && (e->marks & DONE) != 0) {
         return false;
     }
-    return e->after == NONE || (s.slots[e->after].marks & (DONE | DONE_NOW)) == DONE;
+    return e->after == NONE || (s.slots[e->after].marks & wanted) == DONE;
 }
 
 /* A wait has its limit in `lasts`: what comes about later, even in this tick, came too late. */
@@ -1365,31 +1378,32 @@ static bool is_overdue(const slot *e) {
     return e->kind == WAIT && e->lasts != 0 && ago(enabled) > e->lasts;
 }
 
-/* Without a timing: the first occasion strikes, once. */
-static bool strikes_plainly(const slot *e, bool rises, bool active) {
-    return rises && !active && e->strikes == 0;
-}
-
-/* Takes the truth of the condition at the end of a tick; true if the entry strikes with it. */
-static bool strikes_now(slot *e, bool holds, bool active) {
+/* Takes the truth of the condition at the end of a tick; true if it is an occasion. */
+static bool rises(slot *e, bool holds) {
     bool occasion = holds;
-    bool rises;
+    bool before = (e->marks & OCCASION) != 0;
 #if SNAG_TIMINGS > 0
-    timing *t = e->timing == NONE ? NULL : &s.timings[e->timing];
-    if (t != NULL) {
+    if (e->timing != NONE) {
+        timing *t = &s.timings[e->timing];
         if (holds && (e->marks & HELD) == 0) {
             t->held_since = s.micros;
         }
-        occasion = holds && ((e->marks & OCCASION) != 0 || ago(&t->held_since) >= t->for_micros);
+        occasion = holds && (before || ago(&t->held_since) >= t->for_micros);
     }
 #endif
-    rises = occasion && (e->marks & OCCASION) == 0;
     e->marks &= (uint8_t)~(HELD | OCCASION);
     e->marks |= (uint8_t)((holds ? HELD : 0) | (occasion ? OCCASION : 0));
+    return occasion && !before;
+}
+
+/* True if the entry strikes with it. Without a timing the first occasion strikes, once. */
+static bool strikes_now(slot *e, bool holds) {
+    bool occasion = rises(e, holds);
 #if SNAG_TIMINGS > 0
-    if (t != NULL) {
-        if (rises) {
-            bool may_strike = !active && (t->times == 0 || e->strikes < t->times);
+    if (e->timing != NONE) {
+        timing *t = &s.timings[e->timing];
+        if (occasion) {
+            bool may_strike = !is_active(e) && (t->times == 0 || e->strikes < t->times);
             t->occasions++;
             if (may_strike && (e->marks & DELAYING) == 0 && t->occasions >= t->occasion) {
                 e->marks |= DELAYING;
@@ -1403,11 +1417,12 @@ static bool strikes_now(slot *e, bool holds, bool active) {
         return false;
     }
 #endif
-    return strikes_plainly(e, rises, active);
+    return occasion && !is_active(e) && e->strikes == 0;
 }
 
 static void decide_start(uint8_t i) {
     slot *e = &s.slots[i];
+    bool holds = (e->conditions & WHEN_FAILS) == 0;
     if (e->leader != NONE) {
         if ((s.slots[e->leader].marks & STRUCK) != 0) {
             strike(e);
@@ -1418,6 +1433,9 @@ static void decide_start(uint8_t i) {
         finish(e);
     }
     if (!is_enabled(e)) {
+        if ((e->flags & ANEW) != 0) {
+            (void)rises(e, holds);
+        }
         return;
     }
     if (is_overdue(e)) {
@@ -1426,7 +1444,7 @@ static void decide_start(uint8_t i) {
             s.slots[k].marks &= (uint8_t)~STRUCK;
         }
         event_add(STAGE_TIMED_OUT, i, 0);
-    } else if (strikes_now(e, (e->flags & WHEN_FAILS) == 0, is_active(e))) {
+    } else if (strikes_now(e, holds)) {
         if (e->kind == WAIT) {
             finish(e);
         } else {
@@ -1470,7 +1488,7 @@ static void history_keep(void) {
 
 #if SNAG_GUARDS > 0
 /* Row of the kept readings of a channel; NONE where it has none. */
-static uint8_t row_of(int32_t channel) {
+static uint8_t row_of(uint8_t channel) {
 #if SNAG_KEPT > 0
     for (uint8_t row = 0; row < SNAG_KEPT; row++) {
         if (s.kept_channels[row] == channel) {
@@ -1751,11 +1769,22 @@ static bool read_fields(reader *in, const header *h, uint8_t count, uint16_t uns
     return true;
 }
 
-static bool is_channel(int32_t channel) {
+/* For fields that are small where they are right: what is not becomes a number that is wrong everywhere. */
+static APART int16_t narrow(int32_t field) {
+    return field < -1 || field > INT16_MAX ? -2 : (int16_t)field;
+}
+
+static void narrow_all(const int32_t *fields, uint8_t count, int16_t *narrowed) {
+    for (uint8_t i = 0; i < count; i++) {
+        narrowed[i] = narrow(fields[i]);
+    }
+}
+
+static bool is_channel(int16_t channel) {
     return channel >= 0 && channel < s.channels;
 }
 
-static bool is_loaded(int32_t entry) {
+static bool is_loaded(int16_t entry) {
     return entry >= 0 && entry < s.slot_count;
 }
 
@@ -1763,68 +1792,76 @@ static bool is_loaded(int32_t entry) {
 
 enum { E_INDEX, E_KIND, E_CHANNEL, E_A, E_B, E_LEADER, E_AFTER, E_LASTS, E_FLAGS, E_FIELDS };
 
-static bool may_lead(int32_t entry) {
-    return is_loaded(entry) && (s.slots[entry].flags & STAGE) == 0 && s.slots[entry].leader == NONE;
+static bool may_lead(int16_t entry) {
+    return is_loaded(entry) && s.slots[entry].kind != WAIT && s.slots[entry].leader == NONE;
 }
 
-static bool is_stage(int32_t entry) {
+static bool is_stage(int16_t entry) {
     return is_loaded(entry) && (s.slots[entry].flags & STAGE) != 0;
 }
 
+static bool flags_are_wrong(int16_t flags, bool waits, bool follows, int16_t after) {
+    if (flags < 0 || flags > (ONE_TICK | STAGE | ANEW | SAME_TICK)) {
+        return true;
+    }
+    return (waits && (flags & STAGE) == 0) || (follows && (flags & ~ONE_TICK) != 0) ||
+           ((flags & SAME_TICK) != 0 && after < 0);
+}
+
 /* The first field that is wrong; -1 for none. */
-static int8_t entry_wrong(const int32_t *f) {
-    bool waits = f[E_KIND] == WAIT;
-    bool follows = f[E_LEADER] >= 0;
-    bool stage = (f[E_FLAGS] & STAGE) != 0;
-    if (f[E_INDEX] != s.slot_count) {
+static int8_t entry_wrong(const int32_t *f, const int16_t *n) {
+    bool waits = n[E_KIND] == WAIT;
+    bool follows = n[E_LEADER] >= 0;
+    if (n[E_INDEX] != s.slot_count) {
         return E_INDEX;
     }
-    if (waits ? f[E_CHANNEL] != -1 : !is_channel(f[E_CHANNEL])) {
+    if (waits ? n[E_CHANNEL] != -1 : !is_channel(n[E_CHANNEL])) {
         return E_CHANNEL;
     }
-    if (f[E_KIND] == DELAY && f[E_A] < 1) {
+    if (n[E_KIND] == DELAY && f[E_A] < 1) {
         return E_A;
     }
-    if (f[E_KIND] == OFFSET && f[E_B] != 0 && (f[E_A] < 0) != (f[E_B] < 0)) {
+    if (n[E_KIND] == OFFSET && f[E_B] != 0 && (f[E_A] < 0) != (f[E_B] < 0)) {
         return E_B;
     }
-    if (f[E_LEADER] < -1 || (follows && (waits || !may_lead(f[E_LEADER])))) {
+    if (n[E_LEADER] < -1 || (follows && (waits || !may_lead(n[E_LEADER])))) {
         return E_LEADER;
     }
-    if (f[E_AFTER] < -1 || (f[E_AFTER] >= 0 && !is_stage(f[E_AFTER]))) {
+    if (n[E_AFTER] < -1 || (n[E_AFTER] >= 0 && !is_stage(n[E_AFTER]))) {
         return E_AFTER;
     }
     if (f[E_LASTS] < 0) {
         return E_LASTS;
     }
-    return (f[E_FLAGS] & ~(ONE_TICK | STAGE)) != 0 || (waits && !stage) || (follows && stage) ? E_FLAGS : -1;
+    return flags_are_wrong(n[E_FLAGS], waits, follows, n[E_AFTER]) ? E_FLAGS : -1;
 }
 
-static bool may_force(const int32_t *f) {
-    uint8_t channel = (uint8_t)f[E_CHANNEL];
+static bool may_force(const int32_t *f, const int16_t *n) {
+    uint8_t channel = (uint8_t)n[E_CHANNEL];
     switch (kind_of(channel)) {
     case SNAG_STATE:
     case SNAG_COUNTER:
         return false;
     case SNAG_ACTUATOR:
         return has_flag(channel, SNAG_MAY_BE_WEAKENED) &&
-               ((f[E_KIND] == STUCK_AT && f[E_A] == 0) || (f[E_KIND] == SCALE && f[E_A] >= 0 && f[E_A] <= 0x10000));
+               ((n[E_KIND] == STUCK_AT && f[E_A] == 0) || (n[E_KIND] == SCALE && f[E_A] >= 0 && f[E_A] <= 0x10000));
     default:
         return true;
     }
 }
 
-static void entry_load(const int32_t *f) {
+static void entry_load(const int32_t *f, const int16_t *n) {
     slot *e = &s.slots[s.slot_count++];
     memset(e, 0, sizeof *e);
     e->a = f[E_A];
     e->b = f[E_B];
     e->lasts = f[E_LASTS];
-    e->kind = (uint8_t)f[E_KIND];
-    e->channel = f[E_CHANNEL] < 0 ? NONE : (uint8_t)f[E_CHANNEL];
-    e->leader = f[E_LEADER] < 0 ? NONE : (uint8_t)f[E_LEADER];
-    e->after = f[E_AFTER] < 0 ? NONE : (uint8_t)f[E_AFTER];
-    e->flags = (uint8_t)f[E_FLAGS];
+    /* Here -1 becomes NONE. */
+    e->kind = (uint8_t)n[E_KIND];
+    e->channel = (uint8_t)n[E_CHANNEL];
+    e->leader = (uint8_t)n[E_LEADER];
+    e->after = (uint8_t)n[E_AFTER];
+    e->flags = (uint8_t)n[E_FLAGS];
     e->timing = NONE;
 #if SNAG_WITH_DELAY
     if (e->kind == DELAY) {
@@ -1836,8 +1873,10 @@ static void entry_load(const int32_t *f) {
 }
 
 static void entry_take(const int32_t *f) {
+    int16_t n[E_FIELDS];
     int8_t wrong;
-    if (f[E_KIND] < 0 || f[E_KIND] > REPLAY || ((uint16_t)KINDS >> f[E_KIND] & 1u) == 0) {
+    narrow_all(f, E_FIELDS, n);
+    if (n[E_KIND] < 0 || n[E_KIND] > REPLAY || ((uint16_t)KINDS >> n[E_KIND] & 1u) == 0) {
         refused(UNKNOWN_KIND, f[E_KIND]);
         return;
     }
@@ -1845,17 +1884,17 @@ static void entry_take(const int32_t *f) {
         refused(NO_ROOM, SNAG_SLOTS);
         return;
     }
-    wrong = entry_wrong(f);
+    wrong = entry_wrong(f, n);
     if (wrong >= 0) {
         malformed(wrong);
-    } else if (f[E_KIND] != WAIT && !may_force(f)) {
-        refused(NOT_ALLOWED, f[E_CHANNEL]);
+    } else if (n[E_KIND] != WAIT && !may_force(f, n)) {
+        refused(NOT_ALLOWED, n[E_CHANNEL]);
 #if SNAG_WITH_DELAY
-    } else if (f[E_KIND] == DELAY && f[E_A] > (int32_t)SNAG_HISTORY - s.history_taken) {
+    } else if (n[E_KIND] == DELAY && f[E_A] > (int32_t)SNAG_HISTORY - s.history_taken) {
         refused(NO_ROOM, SNAG_HISTORY);
 #endif
     } else {
-        entry_load(f);
+        entry_load(f, n);
     }
 }
 
@@ -1863,21 +1902,21 @@ static void entry_take(const int32_t *f) {
 
 enum { T_ENTRY, T_FOR, T_DELAY, T_ON, T_OFF, T_OCCASION, T_TIMES, T_FIELDS };
 
-static int8_t timing_wrong(const int32_t *f) {
+static int8_t timing_wrong(const int32_t *f, int16_t entry) {
+    const slot *e;
     bool follows;
-    bool waits;
-    if (!is_loaded(f[T_ENTRY])) {
+    if (!is_loaded(entry)) {
         return T_ENTRY;
     }
-    follows = s.slots[f[T_ENTRY]].leader != NONE;
-    waits = s.slots[f[T_ENTRY]].kind == WAIT;
+    e = &s.slots[entry];
+    follows = e->leader != NONE;
     if (f[T_FOR] < 0 || (follows && f[T_FOR] != 0)) {
         return T_FOR;
     }
     if (f[T_DELAY] < 0 || (follows && f[T_DELAY] != 0)) {
         return T_DELAY;
     }
-    if (f[T_ON] < 0 || (waits && f[T_ON] != 0)) {
+    if (f[T_ON] < 0 || (e->kind == WAIT && f[T_ON] != 0)) {
         return T_ON;
     }
     if (f[T_OFF] < 0 || (f[T_ON] == 0 && f[T_OFF] != 0)) {
@@ -1890,7 +1929,8 @@ static int8_t timing_wrong(const int32_t *f) {
 }
 
 static void timing_take(const int32_t *f) {
-    int8_t wrong = timing_wrong(f);
+    int16_t entry = narrow(f[T_ENTRY]);
+    int8_t wrong = timing_wrong(f, entry);
     if (wrong >= 0) {
         malformed(wrong);
         return;
@@ -1901,7 +1941,7 @@ static void timing_take(const int32_t *f) {
     }
 #if SNAG_TIMINGS > 0
     {
-        slot *e = &s.slots[f[T_ENTRY]];
+        slot *e = &s.slots[entry];
         timing *t;
         if (e->timing == NONE) {
             if (s.timing_count == SNAG_TIMINGS) {
@@ -1931,36 +1971,38 @@ static void timing_take(const int32_t *f) {
 
 enum { C_ENTRY, C_ROLE, C_CHANNEL, C_SOURCE, C_COMPARISON, C_VALUE, C_WINDOW, C_FIELDS };
 
-static bool is_windowed(int32_t comparison) {
+static bool is_windowed(int16_t comparison) {
     return comparison == FASTER_THAN || comparison == SLOWER_THAN;
 }
 
-static int8_t term_wrong(const int32_t *f) {
-    int32_t comparison = f[C_COMPARISON];
-    if (!is_loaded(f[C_ENTRY]) || s.slots[f[C_ENTRY]].leader != NONE) {
+static int8_t term_wrong(const int32_t *f, const int16_t *n) {
+    int16_t comparison = n[C_COMPARISON];
+    if (!is_loaded(n[C_ENTRY]) || s.slots[n[C_ENTRY]].leader != NONE) {
         return C_ENTRY;
     }
-    if (comparison == HAS_ANSWERED ? f[C_CHANNEL] != -1 : !is_channel(f[C_CHANNEL])) {
+    if (comparison == HAS_ANSWERED ? n[C_CHANNEL] != -1 : !is_channel(n[C_CHANNEL])) {
         return C_CHANNEL;
     }
-    if (f[C_SOURCE] != 0 && (f[C_SOURCE] != 1 || comparison == AGREES)) {
+    if (n[C_SOURCE] != 0 && (n[C_SOURCE] != 1 || comparison == AGREES)) {
         return C_SOURCE;
     }
-    if ((comparison == HAS_ANSWERED && (f[C_VALUE] < 1 || f[C_VALUE] > 255)) ||
+    if ((comparison == HAS_ANSWERED && (n[C_VALUE] < 1 || n[C_VALUE] > 255)) ||
         (comparison == AGREES && f[C_VALUE] < 0)) {
         return C_VALUE;
     }
-    return is_windowed(comparison) && (f[C_WINDOW] < 1 || f[C_WINDOW] > SNAG_WINDOW) ? C_WINDOW : -1;
+    return is_windowed(comparison) && (n[C_WINDOW] < 1 || n[C_WINDOW] > SNAG_WINDOW) ? C_WINDOW : -1;
 }
 
 static void term_take(const int32_t *f) {
+    int16_t n[C_FIELDS];
     int8_t wrong;
     term *t;
-    if (f[C_COMPARISON] < 0 || f[C_COMPARISON] > AGREES || (SNAG_WINDOWS == 0 && is_windowed(f[C_COMPARISON]))) {
+    narrow_all(f, C_FIELDS, n);
+    if (n[C_COMPARISON] < 0 || n[C_COMPARISON] > AGREES || (SNAG_WINDOWS == 0 && is_windowed(n[C_COMPARISON]))) {
         refused(UNKNOWN_KIND, f[C_COMPARISON]);
         return;
     }
-    if (f[C_ROLE] < 0 || f[C_ROLE] > UNTIL) {
+    if (n[C_ROLE] < 0 || n[C_ROLE] > UNTIL) {
         refused(UNKNOWN_KIND, f[C_ROLE]);
         return;
     }
@@ -1968,30 +2010,30 @@ static void term_take(const int32_t *f) {
         refused(NO_ROOM, SNAG_TERMS);
         return;
     }
-    wrong = term_wrong(f);
+    wrong = term_wrong(f, n);
     if (wrong >= 0) {
         malformed(wrong);
         return;
     }
 #if SNAG_WINDOWS > 0
-    if (is_windowed(f[C_COMPARISON]) && f[C_WINDOW] > (int32_t)SNAG_WINDOWS - s.windows_taken) {
+    if (is_windowed(n[C_COMPARISON]) && n[C_WINDOW] > (int32_t)SNAG_WINDOWS - s.windows_taken) {
         refused(NO_ROOM, SNAG_WINDOWS);
         return;
     }
 #endif
-    if (f[C_ROLE] == UNTIL) {
-        s.slots[f[C_ENTRY]].flags |= HAS_UNTIL;
+    if (n[C_ROLE] == UNTIL) {
+        s.slots[n[C_ENTRY]].conditions |= HAS_UNTIL;
     }
     t = &s.terms[s.term_count++];
     t->value = f[C_VALUE];
-    t->entry = (uint8_t)f[C_ENTRY];
-    t->role = (uint8_t)f[C_ROLE];
-    t->channel = f[C_CHANNEL] < 0 ? NONE : (uint8_t)f[C_CHANNEL];
-    t->what = (uint8_t)(f[C_COMPARISON] | (f[C_SOURCE] != 0 ? OF_TOLD : 0));
+    t->entry = (uint8_t)n[C_ENTRY];
+    t->role = (uint8_t)n[C_ROLE];
+    t->channel = (uint8_t)n[C_CHANNEL];
+    t->what = (uint8_t)(n[C_COMPARISON] | (n[C_SOURCE] != 0 ? OF_TOLD : 0));
 #if SNAG_WINDOWS > 0
     t->window = 0;
-    if (is_windowed(f[C_COMPARISON])) {
-        t->window = (uint8_t)f[C_WINDOW];
+    if (is_windowed(n[C_COMPARISON])) {
+        t->window = (uint8_t)n[C_WINDOW];
         t->from = s.windows_taken;
         s.windows_taken = (uint16_t)(s.windows_taken + t->window);
     }
@@ -2005,17 +2047,18 @@ enum { P_ENTRY, P_TICKS, P_VALUE, P_FIELDS };
 
 static void point_take(const int32_t *f) {
 #if SNAG_WITH_REPLAY
+    int16_t entry = narrow(f[P_ENTRY]);
     int32_t last = -1;
     if (s.point_count == SNAG_POINTS) {
         refused(NO_ROOM, SNAG_POINTS);
         return;
     }
-    if (!is_loaded(f[P_ENTRY]) || s.slots[f[P_ENTRY]].kind != REPLAY) {
+    if (!is_loaded(entry) || s.slots[entry].kind != REPLAY) {
         malformed(P_ENTRY);
         return;
     }
     for (uint16_t i = 0; i < s.point_count; i++) {
-        if (s.points[i].entry == f[P_ENTRY]) {
+        if (s.points[i].entry == entry) {
             last = (int32_t)s.points[i].ticks;
         }
     }
@@ -2023,7 +2066,7 @@ static void point_take(const int32_t *f) {
         malformed(P_TICKS);
         return;
     }
-    s.points[s.point_count].entry = (uint8_t)f[P_ENTRY];
+    s.points[s.point_count].entry = (uint8_t)entry;
     s.points[s.point_count].ticks = (uint32_t)f[P_TICKS];
     s.points[s.point_count].value = f[P_VALUE];
     s.point_count++;
@@ -2039,13 +2082,13 @@ static void point_take(const int32_t *f) {
 enum { G_INDEX, G_KIND, G_CHANNEL, G_A, G_B, G_WINDOW, G_TIME, G_COMMAND, G_FIELDS };
 
 #if SNAG_GUARDS > 0
-static int8_t guard_wrong(const int32_t *f) {
-    bool travel = f[G_KIND] == TRAVEL;
-    bool stall = f[G_KIND] == STALL;
-    if (f[G_INDEX] != s.guard_count) {
+static int8_t guard_wrong(const int32_t *f, const int16_t *n) {
+    bool travel = n[G_KIND] == TRAVEL;
+    bool stall = n[G_KIND] == STALL;
+    if (n[G_INDEX] != s.guard_count) {
         return G_INDEX;
     }
-    if (!is_channel(f[G_CHANNEL])) {
+    if (!is_channel(n[G_CHANNEL])) {
         return G_CHANNEL;
     }
     /* A limit that no reading can keep would stop the machine at once, and no one would know why. */
@@ -2055,21 +2098,23 @@ static int8_t guard_wrong(const int32_t *f) {
     if ((travel && f[G_A] > f[G_B]) || (stall && f[G_B] < 0)) {
         return G_B;
     }
-    if (!travel && (f[G_WINDOW] < 1 || f[G_WINDOW] > SNAG_WINDOW)) {
+    if (!travel && (n[G_WINDOW] < 1 || n[G_WINDOW] > SNAG_WINDOW)) {
         return G_WINDOW;
     }
     if (f[G_TIME] < 0) {
         return G_TIME;
     }
-    return stall && !is_channel(f[G_COMMAND]) ? G_COMMAND : -1;
+    return stall && !is_channel(n[G_COMMAND]) ? G_COMMAND : -1;
 }
 #endif
 
 static void guard_take(const int32_t *f) {
 #if SNAG_GUARDS > 0
+    int16_t n[G_FIELDS];
     guard *g;
     int8_t wrong;
-    if (f[G_KIND] < 0 || f[G_KIND] > STALL) {
+    narrow_all(f, G_FIELDS, n);
+    if (n[G_KIND] < 0 || n[G_KIND] > STALL) {
         refused(UNKNOWN_KIND, f[G_KIND]);
         return;
     }
@@ -2077,25 +2122,26 @@ static void guard_take(const int32_t *f) {
         refused(NO_ROOM, SNAG_GUARDS);
         return;
     }
-    wrong = guard_wrong(f);
+    wrong = guard_wrong(f, n);
     if (wrong >= 0) {
         malformed(wrong);
         return;
     }
-    if (f[G_KIND] != TRAVEL && row_of(f[G_CHANNEL]) == NONE) {
+    g = &s.guards[s.guard_count];
+    memset(g, 0, sizeof *g);
+    g->kept = row_of((uint8_t)n[G_CHANNEL]);
+    if (n[G_KIND] != TRAVEL && g->kept == NONE) {
         refused(NO_ROOM, SNAG_KEPT);
         return;
     }
-    g = &s.guards[s.guard_count++];
-    memset(g, 0, sizeof *g);
-    g->kind = (uint8_t)f[G_KIND];
-    g->channel = (uint8_t)f[G_CHANNEL];
+    s.guard_count++;
+    g->kind = (uint8_t)n[G_KIND];
+    g->channel = (uint8_t)n[G_CHANNEL];
     g->a = f[G_A];
     g->b = f[G_B];
-    g->window = (uint8_t)f[G_WINDOW];
+    g->window = (uint8_t)n[G_WINDOW];
     g->time = f[G_TIME];
-    g->command = (uint8_t)f[G_COMMAND];
-    g->kept = row_of(f[G_CHANNEL]);
+    g->command = (uint8_t)n[G_COMMAND];
     done(0);
 #else
     (void)f;
@@ -2145,6 +2191,7 @@ static void arm_start(const int32_t *f) {
     s.commanded = NONE;
     program_arm((uint32_t)f[A_SEED]);
     s.answer_count = 0;
+    memset(s.answers_of, 0, sizeof s.answers_of);
 #if SNAG_GUARDS > 0
     guards_arm();
 #endif
@@ -2162,9 +2209,9 @@ static void arm_take(const int32_t *f) {
         return;
     }
     open = unguarded();
-    if (f[A_ENTRIES] != s.slot_count || (uint32_t)f[A_DIGEST] != s.program_digest) {
+    if (narrow(f[A_ENTRIES]) != s.slot_count || (uint32_t)f[A_DIGEST] != s.program_digest) {
         refused(MISMATCH, as_signed(s.program_digest));
-    } else if (f[A_GUARDS] != s.guard_count || (uint32_t)f[A_GUARD_DIGEST] != s.guard_digest) {
+    } else if (narrow(f[A_GUARDS]) != s.guard_count || (uint32_t)f[A_GUARD_DIGEST] != s.guard_digest) {
         refused(MISMATCH, as_signed(s.guard_digest));
     } else if (open != NONE) {
         refused(NEEDS_GUARD, open);
@@ -2190,11 +2237,12 @@ static void latch_release(void) {
 }
 
 static void command_take(const int32_t *f) {
-    uint8_t channel = (uint8_t)f[D_CHANNEL];
+    int16_t asked = narrow(f[D_CHANNEL]);
+    uint8_t channel = (uint8_t)asked;
     if (is_held_back()) {
         return;
     }
-    if (!is_channel(f[D_CHANNEL]) || kind_of(channel) != SNAG_COMMAND) {
+    if (!is_channel(asked) || kind_of(channel) != SNAG_COMMAND) {
         malformed(D_CHANNEL);
     } else if (f[D_VALUE] < rom32(&s.rig->channels[channel].lowest) ||
                f[D_VALUE] > rom32(&s.rig->channels[channel].highest)) {
@@ -2211,9 +2259,10 @@ static void command_take(const int32_t *f) {
 }
 
 static void do_take(const int32_t *f) {
-    if (f[D_WHAT] == DO_RELEASE_LATCH) {
+    int16_t what = narrow(f[D_WHAT]);
+    if (what == DO_RELEASE_LATCH) {
         latch_release();
-    } else if (f[D_WHAT] == DO_COMMAND) {
+    } else if (what == DO_COMMAND) {
         command_take(f);
     } else {
         refused(UNKNOWN_KIND, f[D_WHAT]);
@@ -2232,7 +2281,7 @@ static void period_restart(void) {
 
 static bool watched_fit(reader list, int16_t count) {
     for (int16_t i = 0; i < count; i++) {
-        if (!is_channel(read_i32(&list))) {
+        if (!is_channel(narrow(read_i32(&list)))) {
             malformed((int16_t)(2 + i));
             return false;
         }
@@ -2242,7 +2291,7 @@ static bool watched_fit(reader list, int16_t count) {
 
 static void watch_take(reader *in, const header *h) {
     int32_t ticks = read_i32(in);
-    int32_t first = read_i32(in);
+    int16_t first = narrow(read_i32(in));
     int16_t count = (int16_t)(h->fields - 2);
     reader list = *in;
     uint8_t most = s.channels < SNAG_WATCHED ? s.channels : SNAG_WATCHED;
@@ -2465,18 +2514,18 @@ static void command_end_tick(void) {
 static bool answer_send(const answer *a) {
     write_begin();
     if (a->type == HELLO) {
-        write_hello(a->session, a->number);
+        write_hello(&a->session, &a->number);
     } else if (a->type == ITEM) {
-        (void)write_item((uint16_t)a->word, a->session, a->number);
+        (void)write_item((uint16_t)a->word, &a->session, &a->number);
     } else {
         write_array(7);
         write_u32(a->type);
-        write_u32(a->session);
-        write_u32(a->number);
+        write_at(&a->session);
+        write_at(&a->number);
         write_u32(a->code);
         write_i32(a->word);
-        write_u32(a->tick);
-        write_u32(a->micros);
+        write_at(&a->tick);
+        write_at(&a->micros);
     }
     return write_end();
 }
@@ -2484,8 +2533,9 @@ static bool answer_send(const answer *a) {
 /* Answers, then events, as far as there is room; true if nothing is left of them. */
 static bool send_first(void) {
     if (s.greets) {
+        const uint32_t none = 0;
         write_begin();
-        write_hello(0, 0);
+        write_hello(&none, &none);
         if (!write_end()) {
             return false;
         }
@@ -2643,17 +2693,17 @@ static bool record_part(part *p) {
     write_array((uint8_t)(s.period > 1 ? 15 + 3 * values : 13 + values));
     write_u32(RECORD);
     write_u32(s.period);
-    write_u32(s.tick);
-    write_u32(s.micros);
+    write_at(&s.tick);
+    write_at(&s.micros);
     write_u32(active_mask());
     write_u32(more ? flags_now() | FLAG_MORE : flags_now());
-    write_u32(s.newest);
-    write_u32(s.dropped);
+    write_at(&s.newest);
+    write_at(&s.dropped);
     write_u32(p->from);
     write_u32(p->count);
-    write_u32(p->forced);
-    write_u32(p->stale);
-    write_u32(p->absent);
+    write_at(&p->forced);
+    write_at(&p->stale);
+    write_at(&p->absent);
 #if SNAG_WITH_PERIODS
     if (s.period > 1) {
         write_i32(s.shortest_loop < s.longest_loop ? s.shortest_loop : s.longest_loop);

@@ -196,7 +196,7 @@ public final class Probe {
      */
     public void answered(FailSafe failSafe) {
         state.answers.add(failSafe.number());
-        events.add(tick, tickMicros, EventKind.ANSWERED, failSafe.number(), state.answers.count());
+        events.add(tick, tickMicros, EventKind.ANSWERED, failSafe.number(), state.answers.countOf(failSafe.number()));
         readings.set(description.lastAnswer().index(), failSafe.number());
     }
 

@@ -199,12 +199,17 @@ class FittingTests {
         int[] micros = new int[1];
         LiftAfter loop = LiftBuilds.forTheEventWithoutALine(hardware, () -> micros[0], Bench.BOOT);
         var threads = (com.sun.management.ThreadMXBean) ManagementFactory.getThreadMXBean();
+        long least = Long.MAX_VALUE;
         passes(loop, micros);
-        long before = threads.getCurrentThreadAllocatedBytes();
-        long between = threads.getCurrentThreadAllocatedBytes();
-        passes(loop, micros);
-        long after = threads.getCurrentThreadAllocatedBytes();
-        assertEquals(0, after - between - (between - before), "bytes in 20,000 passes");
+        for (int round = 0; round < 10; round++) {
+            long before = threads.getCurrentThreadAllocatedBytes();
+            long between = threads.getCurrentThreadAllocatedBytes();
+            passes(loop, micros);
+            long after = threads.getCurrentThreadAllocatedBytes();
+            // The measuring itself may take something, and the JVM now and then; a loop that does would in every round.
+            least = Math.min(least, after - between - (between - before));
+        }
+        assertEquals(0, least, "bytes in 20,000 passes");
     }
 
     private static void passes(LiftAfter loop, int[] micros) {

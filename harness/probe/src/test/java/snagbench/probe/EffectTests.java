@@ -218,6 +218,16 @@ class EffectTests {
     }
 
     @Test
+    void anActuatorIsNeverDrivenByItsRange() {
+        arm(Programs.entry(0, EntryKind.STUCK_AT, rig.pump, 0));
+        for (int wanted : new int[] {500, 1, 0, -1, -500}) {
+            rig.real(rig.pump, wanted);
+            rig.tick();
+            assertEquals(Math.max(0, Math.min(wanted, rig.pump.lowest())), rig.told(rig.pump));
+        }
+    }
+
+    @Test
     void anOverrideCanEndWhenToldAndRealHaveMet() {
         rig.real(rig.position, 0);
         arm(

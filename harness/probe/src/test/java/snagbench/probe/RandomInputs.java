@@ -28,6 +28,9 @@ final class RandomInputs {
             }
             rig.leftOut[channel.index()] = !first && random.nextInt(8) == 0;
         }
+        if (random.nextInt(3) == 0) {
+            rig.real(rig.pump, random.nextInt(9) - 4);
+        }
         if (random.nextInt(40) == 0) {
             rig.real(rig.wide, random.nextInt());
         }

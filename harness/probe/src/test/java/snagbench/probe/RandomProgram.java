@@ -40,7 +40,7 @@ final class RandomProgram {
     private final Channel[] forced;
     private final Channel[] compared;
     private final Channel command;
-    private final Channel actuator;
+    private final Channel[] actuators;
 
     RandomProgram(Random random, TestRig rig) {
         this.random = random;
@@ -58,7 +58,7 @@ final class RandomProgram {
             rig.wide
         };
         command = rig.start;
-        actuator = rig.motor;
+        actuators = new Channel[] {rig.motor, rig.pump};
         int stages = random.nextInt(4);
         for (int i = 0; i < stages; i++) {
             stage(i);
@@ -149,7 +149,8 @@ final class RandomProgram {
             boolean dead = random.nextBoolean();
             EntryKind weakening = dead ? EntryKind.STUCK_AT : EntryKind.SCALE;
             int share = dead ? 0 : random.nextInt((1 << 16) + 1);
-            return new Entry(index, weakening.code(), actuator.index(), share, 0, leader, -1, lasts, flags);
+            int channel = actuators[random.nextInt(actuators.length)].index();
+            return new Entry(index, weakening.code(), channel, share, 0, leader, -1, lasts, flags);
         }
         EntryKind kind = KINDS[random.nextInt(KINDS.length)];
         int a = random.nextInt(61) - 30;

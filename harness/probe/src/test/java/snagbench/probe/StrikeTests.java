@@ -301,7 +301,7 @@ class StrikeTests {
         rig.tick();
         rig.ticks(2);
         assertOn("3:0:1");
-        assertEquals(Arrays.asList("1:1:1", "2:2:2"), rig.events(EventKind.ANSWERED, zero));
+        assertEquals(Arrays.asList("1:1:1", "2:2:1"), rig.events(EventKind.ANSWERED, zero));
     }
 
     @Test

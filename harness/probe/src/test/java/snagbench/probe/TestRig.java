@@ -52,6 +52,10 @@ final class TestRig {
     final Channel wide;
     final Channel gain;
     final Channel jam;
+
+    /** An actuator whose range leaves out 0. */
+    final Channel pump;
+
     final FailSafe fs1;
     final FailSafe fs2;
     final Description description;
@@ -122,6 +126,8 @@ final class TestRig {
         wide = builder.channel(ChannelSpec.of(ChannelKind.SENSOR, "wide").range(Integer.MIN_VALUE, Integer.MAX_VALUE));
         gain = builder.channel(ChannelSpec.of(ChannelKind.CONSTANT, "gain").range(-50, 50));
         jam = builder.channel(ChannelSpec.of(ChannelKind.DISTURBANCE, "jam").range(0, 1));
+        pump = builder.channel(
+                ChannelSpec.of(ChannelKind.ACTUATOR, "pump").range(2, 1000).mayBeWeakened());
         fs1 = builder.failSafe(1, "FS-01");
         fs2 = builder.failSafe(2, "FS-02");
         description = builder.build();

@@ -26,25 +26,40 @@ final class OrderJudge {
             }
         }
         long least = Long.MAX_VALUE;
+        int unknown = 0;
         for (int i = 1; i < moments.size(); i++) {
             Moment.Known before = (Moment.Known) moments.get(i - 1);
             Moment.Known next = (Moment.Known) moments.get(i);
-            if (course.chain().part(anchors.get(i - 1)) > course.chain().part(anchors.get(i))
-                    || (isSamePart(anchors, i) && !isBehind(next, before))) {
-                return to.butWas(anchors.get(i).show() + " came "
-                                + (next.tick() == before.tick()
-                                        ? "no later than " + anchors.get(i - 1).show() + ", in the same tick"
-                                        : Words.span(before.micros() - next.micros()) + " before "
-                                                + anchors.get(i - 1).show()))
+            int behind = isSamePart(anchors, i)
+                    ? isBehind(next, before)
+                    : Truth.of(course.chain().part(anchors.get(i - 1))
+                            < course.chain().part(anchors.get(i)));
+            if (behind == Truth.FALSE) {
+                return to.butWas(words(anchors.get(i), next, anchors.get(i - 1), before))
                         .where(next.tick())
                         .of(Verdict.FAIL);
             }
+            unknown = behind == Truth.UNKNOWN ? i : unknown;
             least = isSamePart(anchors, i) ? Math.min(least, next.micros() - before.micros()) : least;
+        }
+        if (unknown > 0) {
+            int tick = ((Moment.Known) moments.get(unknown)).tick();
+            return to.butWas("not known which came first in tick " + tick + ": "
+                            + Holes.between(course.timeline(), tick, tick))
+                    .where(tick)
+                    .of(Verdict.INCONCLUSIVE);
         }
         if (least != Long.MAX_VALUE) {
             to.fact("closest", Words.span(least) + " apart");
         }
         return to.of(Verdict.PASS);
+    }
+
+    private static String words(Anchor next, Moment.Known nextMoment, Anchor before, Moment.Known beforeMoment) {
+        return next.show() + " came "
+                + (nextMoment.tick() == beforeMoment.tick()
+                        ? "no later than " + before.show() + ", in the same tick"
+                        : Words.span(beforeMoment.micros() - nextMoment.micros()) + " before " + before.show());
     }
 
     private boolean isSamePart(List<Anchor> anchors, int second) {
@@ -62,11 +77,23 @@ final class OrderJudge {
         return at.moment(anchor);
     }
 
-    /** States are as they are at the end of a tick, so one may follow in the tick of an event, but not the other way round. */
-    private static boolean isBehind(Moment.Known next, Moment.Known before) {
+    /** What it can be, as {@link Truth}: two events of one tick of which one was lost may have come either way. */
+    private static int isBehind(Moment.Known next, Moment.Known before) {
         if (next.tick() != before.tick()) {
-            return next.tick() > before.tick();
+            return Truth.of(next.tick() > before.tick());
         }
-        return before.event() > 0 && (next.event() == 0 || next.event() > before.event());
+        // States are as they are at the end of a tick, so one may follow in the tick of an event, but not the other way
+        // round.
+        if (!isEvent(before)) {
+            return Truth.FALSE;
+        }
+        if (!isEvent(next)) {
+            return Truth.of(before.firstTickForStates() <= next.tick());
+        }
+        return next.event() == 0 || before.event() == 0 ? Truth.UNKNOWN : Truth.of(next.event() > before.event());
+    }
+
+    private static boolean isEvent(Moment.Known moment) {
+        return moment.event() > 0 || moment.firstTickForStates() == moment.tick();
     }
 }

@@ -24,6 +24,7 @@ final class Timeline {
     private final long seenThroughMicros;
     private final boolean stopped;
     private @Nullable List<Gap> unknownEvents;
+    private int @Nullable [] eventGaps;
     private @Nullable Clock clock;
 
     Timeline(Trace trace) {
@@ -80,7 +81,34 @@ final class Timeline {
 
     /** Tells whether every event of a span of ticks counts and was seen. */
     boolean hasAllEvents(int first, int last) {
-        return last <= lastTick && trace.hasAllEvents(first, last);
+        if (last > lastTick) {
+            return false;
+        }
+        int[] gaps = eventGaps();
+        return last < first || gaps[last + 1] == gaps[Math.max(first, 0)];
+    }
+
+    /** How many of the ticks before each may have an event that was not seen. */
+    private int[] eventGaps() {
+        int[] known = eventGaps;
+        if (known == null) {
+            int[] changes = new int[lastTick + 2];
+            for (Gap gap : trace.eventGaps()) {
+                int from = Math.max(0, Math.min(gap.firstTick(), gap.lastTick()));
+                if (from <= lastTick) {
+                    changes[from]++;
+                    changes[Math.min(lastTick, Math.max(gap.firstTick(), gap.lastTick())) + 1]--;
+                }
+            }
+            known = new int[lastTick + 2];
+            int open = 0;
+            for (int tick = 0; tick <= lastTick; tick++) {
+                open += changes[tick];
+                known[tick + 1] = known[tick] + (open > 0 ? 1 : 0);
+            }
+            eventGaps = known;
+        }
+        return known;
     }
 
     /** Spans in which events are not known, the last without end. */

@@ -94,7 +94,7 @@ public final class ResultText {
         ScriptResult worst = family.worst();
         List<String> lines = new ArrayList<>(details(worst));
         List<ScriptResult> others =
-                family.notPassed().stream().filter(one -> one != worst).toList();
+                family.notPassed().stream().filter(one -> !one.equals(worst)).toList();
         if (!others.isEmpty()) {
             String named = others.stream()
                     .limit(MOST_NAMED)

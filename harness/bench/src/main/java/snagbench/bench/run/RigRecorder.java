@@ -87,27 +87,37 @@ public final class RigRecorder {
         } catch (LinkException e) {
             throw new SessionException(SessionException.Reason.LINK, String.valueOf(e.getMessage()), e);
         }
-        try (link;
-                RigSession session = open(link)) {
-            TraceHeader header = new TraceHeader(
+        try (link) {
+            return record(link, beginning, seed, forMicros, file, progress);
+        }
+    }
+
+    private Recorded record(
+            Link link, FaultScript beginning, int seed, long forMicros, Path file, LongConsumer progress)
+            throws SessionException, IOException {
+        TraceHeader header;
+        TraceKeeper keeper;
+        Trace trace;
+        SessionException failure;
+        // The safe stop comes first, whatever becomes of the file.
+        try (RigSession session = open(link)) {
+            header = new TraceHeader(
                     TraceHeader.Origin.RECORD,
                     beginning.name(),
                     seed,
                     Programs.digestOf(beginning),
                     session.hello().build);
+            keeper = new TraceKeeper(file, header);
             if (rig.ready().isPresent()) {
                 session.makeReady(rig.ready().get(), false);
             }
             TraceRecorder recorder = session.arm(beginning, seed);
-            try (TraceKeeper keeper = new TraceKeeper(file, header)) {
-                SessionException failure = listen(session, recorder, forMicros, keeper, progress);
-                session.endRecording();
-                session.close();
-                Trace trace = recorder.trace().upTo(forMicros);
-                keeper.finish(trace);
-                return new Recorded(new StoredTrace(header, trace, true, 0), trouble(trace, failure));
-            }
+            failure = listen(session, recorder, forMicros, keeper, progress);
+            session.endRecording();
+            trace = recorder.trace().upTo(forMicros);
         }
+        keeper.finish(trace);
+        return new Recorded(new StoredTrace(header, trace, true, 0), trouble(trace, failure));
     }
 
     private RigSession open(Link link) throws SessionException {

@@ -26,8 +26,6 @@ final class ScriptRun {
     private static final long LONGEST_STOP_MICROS = SessionSettings.USUAL_STOP_MICROS;
     /** A rig of which so long nothing at all is recorded is not listened to for ever. */
     private static final long LONGEST_WITHOUT_RECORDS_MICROS = 5_000_000;
-    /** A controller's clock may be slower than the harness's by a tenth: more than any oscillator's tolerance. */
-    private static final long CLOCKS_DIFFER_BY = 10;
 
     private final RigSession session;
     private final FaultScript script;
@@ -77,16 +75,10 @@ final class ScriptRun {
         OptionalLong end = OptionalLong.empty();
         int rows = 0;
         long rowMicros = session.nowMicros();
-        // The rig's own time is known by its records alone, and those may all be lost.
-        long giveUpMicros = session.nowMicros()
-                + longestMicros
-                + longestMicros / CLOCKS_DIFFER_BY
-                + LATE_EVENTS_MICROS
-                + LONGEST_STOP_MICROS;
         while (true) {
             session.work(session.nowMicros() + CYCLE_MICROS);
             Trace trace = recorder.trace();
-            if (session.restart().isPresent() || session.nowMicros() >= giveUpMicros) {
+            if (session.restart().isPresent()) {
                 return trace;
             }
             if (trace.rows() > rows) {

@@ -72,8 +72,12 @@ final class TraceKeeper implements AutoCloseable {
 
     @Override
     public void close() {
-        try (OutputStream open = out) {
-            out = null;
+        OutputStream open = out;
+        out = null;
+        try {
+            if (open != null) {
+                open.close();
+            }
         } catch (IOException e) {
             failure = e;
         }

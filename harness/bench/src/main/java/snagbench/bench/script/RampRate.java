@@ -49,7 +49,7 @@ public final class RampRate {
      * @return in whole steps per second
      */
     public static int mostStepsPerSecond() {
-        return (int) (GREATEST.longValueExact() * 1_000_000 >>> FRACTION_BITS);
+        return (int) ((GREATEST.longValueExact() * 1_000_000) >>> FRACTION_BITS);
     }
 
     /**

@@ -44,7 +44,11 @@ class DocumentedCommandsTests {
         }
         Matcher matcher = BLOCK.matcher(text);
         while (matcher.find()) {
-            matcher.group(1).lines().map(String::strip).filter(line -> !line.isEmpty()).forEach(found::add);
+            matcher.group(1)
+                    .lines()
+                    .map(String::strip)
+                    .filter(line -> !line.isEmpty())
+                    .forEach(found::add);
         }
         return found;
     }

@@ -47,8 +47,9 @@ class NewScriptTests {
     /** Whatever the rig offers, together: each gives a script without an error. */
     @Test
     void everyOfferOfTheRigGivesAGoodScript() throws IOException {
-        RigDescription rig =
-                Snapshots.read(bench.file(Bench.RIG + "rig.snapshot.json")).value().orElseThrow();
+        RigDescription rig = Snapshots.read(bench.file(Bench.RIG + "rig.snapshot.json"))
+                .value()
+                .orElseThrow();
         RigFile file = RigFiles.readRig(bench.file(Bench.RIG + "rig.yaml"), Optional.of(rig))
                 .value()
                 .orElseThrow();
@@ -58,7 +59,8 @@ class NewScriptTests {
             ChannelDescription channel = rig.channel(name).orElseThrow();
             for (String fault : offered.faults(channel)) {
                 String step = offered.steps().get(made % offered.steps().size());
-                String failSafe = offered.failSafes().get(made % offered.failSafes().size());
+                String failSafe =
+                        offered.failSafes().get(made % offered.failSafes().size());
                 String text = new NewScript("a \"new\" one: #1", rig, file)
                         .text(rig.failSafe(failSafe).orElseThrow(), step, channel, fault);
                 Checked<FaultScript> read = ScriptReader.read(bench.write("n.fault.yaml", text), rig, file);
@@ -74,8 +76,18 @@ class NewScriptTests {
     @Test
     void whatTheRigHasNotIsRefusedWithWhatItHas() throws IOException, InterruptedException {
         String[] args = {
-            "new", "my.fault.yaml", "--rig", "seedling-shuttle", "--failsafe", "FS-99", "--step", "REACHING", "--channel",
-            "reach.current", "--fault", "stuck-at 5.8 A"
+            "new",
+            "my.fault.yaml",
+            "--rig",
+            "seedling-shuttle",
+            "--failsafe",
+            "FS-99",
+            "--step",
+            "REACHING",
+            "--channel",
+            "reach.current",
+            "--fault",
+            "stuck-at 5.8 A"
         };
         BenchProcess.Ended ended = BenchProcess.run(bench.folder(), args);
         assertEquals(2, ended.status(), ended::all);
@@ -115,7 +127,11 @@ class NewScriptTests {
         Path file = bench.file("asked.fault.yaml");
 
         int status = CommandLines.run(
-                surroundings, "new", file.toString(), "--rig", bench.file(Bench.RIG + "rig.yaml").toString());
+                surroundings,
+                "new",
+                file.toString(),
+                "--rig",
+                bench.file(Bench.RIG + "rig.yaml").toString());
 
         assertEquals(0, status, () -> out.toString() + err);
         String text = Files.readString(file);
@@ -127,19 +143,43 @@ class NewScriptTests {
     @Test
     void aTraceBecomesAScriptThatForcesItsReadings() throws IOException, InterruptedException {
         BenchProcess.Ended recorded = BenchProcess.run(
-                bench.folder(), "record", "--rig", "seedling-shuttle", "--send", "start-run", "--for", "2", "--trace", "seen.trace");
+                bench.folder(),
+                "record",
+                "--rig",
+                "seedling-shuttle",
+                "--send",
+                "start-run",
+                "--for",
+                "2",
+                "--trace",
+                "seen.trace");
         assertEquals(0, recorded.status(), recorded::all);
         BenchProcess.Ended made = BenchProcess.run(
-                bench.folder(), "new", "again.fault.yaml", "--rig", "seedling-shuttle", "--from", "seen.trace", "--at", "900", "--for",
-                "500", "--channel", "reach.current", "--channel", "reach.position");
+                bench.folder(),
+                "new",
+                "again.fault.yaml",
+                "--rig",
+                "seedling-shuttle",
+                "--from",
+                "seen.trace",
+                "--at",
+                "900",
+                "--for",
+                "500",
+                "--channel",
+                "reach.current",
+                "--channel",
+                "reach.position");
         assertEquals(0, made.status(), made::all);
 
         BenchProcess.Ended checked =
                 BenchProcess.run(bench.folder(), "check", "again.fault.yaml", "--rig", "seedling-shuttle");
         assertEquals(0, checked.status(), checked::all);
-        RigDescription rig =
-                Snapshots.read(bench.file(Bench.RIG + "rig.snapshot.json")).value().orElseThrow();
-        FaultScript script = ScriptReader.read(bench.file("again.fault.yaml"), rig).value().orElseThrow();
+        RigDescription rig = Snapshots.read(bench.file(Bench.RIG + "rig.snapshot.json"))
+                .value()
+                .orElseThrow();
+        FaultScript script =
+                ScriptReader.read(bench.file("again.fault.yaml"), rig).value().orElseThrow();
         Injection injection = script.injections().get(0);
         assertEquals(2, injection.forcings().size());
         Trace trace = TraceFile.read(bench.file("seen.trace")).trace();
@@ -165,11 +205,20 @@ class NewScriptTests {
             }
             int strayed = most;
             int moved = span;
-            assertTrue(strayed <= 1 + moved / 4, () -> forcing.channel().name() + " strays " + strayed + " of " + moved);
+            assertTrue(
+                    strayed <= 1 + moved / 4, () -> forcing.channel().name() + " strays " + strayed + " of " + moved);
         }
 
         BenchProcess.Ended late = BenchProcess.run(
-                bench.folder(), "new", "late.fault.yaml", "--rig", "seedling-shuttle", "--from", "seen.trace", "--at", "90000");
+                bench.folder(),
+                "new",
+                "late.fault.yaml",
+                "--rig",
+                "seedling-shuttle",
+                "--from",
+                "seen.trace",
+                "--at",
+                "90000");
         assertEquals(2, late.status(), late::all);
         assertTrue(late.err().contains("the last record is at"), late::all);
     }

@@ -210,7 +210,7 @@ final class NaiveEvaluator {
     private Optional<Moment> answered(Expectation.AnsweredBy it, Moment from, int time) {
         Optional<Moment> found = report(it, from, time);
         Optional<Moment> judged = inWindow(found, it.within(), from);
-        if (judged.isEmpty() || judged.get() == MISSED || !it.noOther()) {
+        if (judged.isEmpty() || judged.get().equals(MISSED) || !it.noOther()) {
             return judged;
         }
         boolean other = trace.events.stream()

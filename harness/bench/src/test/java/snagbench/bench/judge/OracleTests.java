@@ -47,6 +47,7 @@ import snagbench.bench.trace.SyntheticTrace;
  */
 class OracleTests {
     private static final int TICKS = 14;
+    private static final List<Relation> RELATIONS = List.of(Relation.values());
     private static final int CASES = Integer.getInteger("snagbench.oracle.cases", 400);
 
     /** What is put to the judge; each kind has its own seeds. */
@@ -75,7 +76,9 @@ class OracleTests {
     void saysTheSameWithNothingLost(Kind kind) {
         Map<Verdict, Integer> verdicts = new EnumMap<>(Verdict.class);
         for (int seed = 0; seed < CASES; seed++) {
-            SplittableRandom random = new SplittableRandom(seed * 1000L + kind.ordinal());
+            int one = seed;
+            SplittableRandom random =
+                    new SplittableRandom(seed * 2L + kind.name().hashCode());
             PlainTrace plain = PlainTrace.random(random, TICKS);
             FaultScript script = script(random, kind);
             Judgement judgement = Judge.judge(script, plain.synthetic().trace(), Scripts.rig(0));
@@ -84,7 +87,7 @@ class OracleTests {
                 Verdict plainly = verdict(script, plain, i);
                 boolean mayBeRounded = kind == Kind.DERIVED || kind == Kind.RATE;
                 if (!(mayBeRounded && finding.verdict() == Verdict.INCONCLUSIVE)) {
-                    assertEquals(plainly, finding.verdict(), () -> words(random, script, finding, plain));
+                    assertEquals(plainly, finding.verdict(), () -> words(kind, one, script, finding, plain));
                 }
                 if (i == 1) {
                     verdicts.merge(finding.verdict(), 1, Integer::sum);
@@ -99,7 +102,9 @@ class OracleTests {
     void saysTheSameOrNothingWithSomethingLost(Kind kind) {
         Map<Verdict, Integer> verdicts = new EnumMap<>(Verdict.class);
         for (int seed = 0; seed < CASES; seed++) {
-            SplittableRandom random = new SplittableRandom(seed * 1000L + 500 + kind.ordinal());
+            int one = seed;
+            SplittableRandom random =
+                    new SplittableRandom(seed * 2L + 1 + kind.name().hashCode());
             PlainTrace plain = PlainTrace.random(random, TICKS);
             FaultScript script = script(random, kind);
             SyntheticTrace lossy = plain.synthetic();
@@ -112,7 +117,7 @@ class OracleTests {
                     assertEquals(
                             plainly,
                             finding.verdict(),
-                            () -> words(random, script, finding, plain) + SyntheticTrace.seen(lossy.trace()));
+                            () -> words(kind, one, script, finding, plain) + SyntheticTrace.seen(lossy.trace()));
                 }
                 if (i == 1) {
                     verdicts.merge(finding.verdict(), 1, Integer::sum);
@@ -135,8 +140,9 @@ class OracleTests {
                 .orElse(Verdict.INCONCLUSIVE);
     }
 
-    private static String words(SplittableRandom random, FaultScript script, Finding finding, PlainTrace plain) {
-        return finding + "\n" + script.expectations() + "\nend " + script.end() + plain;
+    private static String words(Kind kind, int seed, FaultScript script, Finding finding, PlainTrace plain) {
+        return kind + ", seed " + seed + ": " + finding + "\n" + script.expectations() + "\nend " + script.end()
+                + plain;
     }
 
     private static void lose(SplittableRandom random, SyntheticTrace trace, int events) {
@@ -274,7 +280,7 @@ class OracleTests {
     }
 
     private static Relation relation(SplittableRandom random) {
-        return Relation.values()[random.nextInt(Relation.values().length)];
+        return RELATIONS.get(random.nextInt(RELATIONS.size()));
     }
 
     private static Condition condition(SplittableRandom random) {

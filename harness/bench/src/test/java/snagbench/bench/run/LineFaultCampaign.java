@@ -37,7 +37,7 @@ final class LineFaultCampaign {
             "without-FS-03",
             "weak-battery",
             "without-rack");
-    private static final List<Integer> BAUDS = List.of(0, 0, 230_400, 1_000_000);
+    private static final List<Integer> BAUDS = List.of(0, 0, 1_000_000, 3_000_000);
     private static final int MOST_LATENCY_MICROS = 20_000;
     private static final int MOST_JITTER_MICROS = 20_000;
     private static final int OWN_SCRIPTS = 40;

@@ -39,6 +39,7 @@ final class Comparisons {
     private static final Pattern AGREES = Pattern.compile("agrees\\s+within\\s+(.*)", Pattern.DOTALL);
     private static final Pattern AT_INJECTION =
             Pattern.compile("at-injection(?:\\s*\\(\\s*(.*?)\\s*\\))?\\s*(?:([+-])\\s*(.*))?", Pattern.DOTALL);
+    private static final Pattern HALF_SAID = Pattern.compile("(moves|agrees|rises|falls)\\b.*", Pattern.DOTALL);
     // What people write in place of the right words.
     private static final Pattern SLIPS = Pattern.compile(
             "(?i)(over|more\\s+than|greater\\s+than|higher\\s+than|under|less\\s+than|lower\\s+than|min|minimum"
@@ -108,7 +109,18 @@ final class Comparisons {
         if (agrees.matches()) {
             return agrees(place, channel, text.from(agrees.start(1)), use);
         }
-        return plain(place, channel, source, text, use);
+        Matcher half = HALF_SAID.matcher(text.text());
+        return half.matches() ? halfSaid(text, half.group(1)) : plain(place, channel, source, text, use);
+    }
+
+    private Optional<Condition.Term> halfSaid(Part text, String verb) {
+        String form =
+                switch (verb) {
+                    case "moves" -> "moves more than 2 mm in 10 ticks\" or \"moves less than 2 mm in 10 ticks";
+                    case "agrees" -> "agrees within 2 mm";
+                    default -> verb + " to 180 mm";
+                };
+        return wrong(text, Shown.quoted(text.text()) + " is no comparison", "write it as \"" + form + "\"");
     }
 
     private Optional<Condition.Term> plain(Place place, ChannelDescription channel, Source source, Part text, Use use) {

@@ -1,8 +1,6 @@
 package snagbench.bench.script.read;
 
-import java.nio.file.Path;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import snagbench.bench.script.Anchor;
 import snagbench.bench.script.ChannelDescription;
@@ -11,8 +9,6 @@ import snagbench.bench.script.Expectation;
 import snagbench.bench.script.Fault;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
-import snagbench.bench.script.RigDescription;
-import snagbench.bench.script.RigFile;
 import snagbench.bench.script.Source;
 import snagbench.wire.ChannelKind;
 
@@ -23,17 +19,16 @@ import snagbench.wire.ChannelKind;
 final class HalfToldStories {
     private static final String CURRENT = "A";
 
-    private final Map<String, List<Symptoms.Alternative>> symptoms;
+    private final Symptoms.Register symptoms;
     private final Findings findings;
 
-    private HalfToldStories(Map<String, List<Symptoms.Alternative>> symptoms, Findings findings) {
+    private HalfToldStories(Symptoms.Register symptoms, Findings findings) {
         this.symptoms = symptoms;
         this.findings = findings;
     }
 
-    static void check(FaultScript script, RigDescription rig, RigFile file, Findings findings) {
-        Path register = file.place().file().resolveSibling(Symptoms.FILE_NAME);
-        HalfToldStories stories = new HalfToldStories(Symptoms.of(register, rig), findings);
+    static void check(FaultScript script, Symptoms.Register symptoms, Findings findings) {
+        HalfToldStories stories = new HalfToldStories(symptoms, findings);
         for (Expectation expectation : script.expectations()) {
             if (expectation instanceof Expectation.AnsweredBy answered
                     && answered.after() instanceof Anchor.OfInjection anchor
@@ -53,9 +48,7 @@ final class HalfToldStories {
             return;
         }
         List<Condition.Term> struck = injection.trigger().when().terms();
-        List<Symptoms.Alternative> fitting = symptoms
-                .getOrDefault(answered.failSafe().name(), List.of())
-                .stream()
+        List<Symptoms.Alternative> fitting = symptoms.of(answered.failSafe().name()).stream()
                 .filter(one -> one.fits(struck))
                 .toList();
         List<Condition.Compares> missing = fitting.stream()

@@ -44,6 +44,7 @@ public final class ScriptReader {
 
     private final RigDescription rig;
     private final Optional<RigFile> rigFile;
+    private final Symptoms.Register symptoms;
     private final Optional<Variant> variant;
     private final Findings findings;
     private final Values values;
@@ -52,8 +53,14 @@ public final class ScriptReader {
     private final Conditions conditions;
     private final Anchors anchors;
 
-    private ScriptReader(RigDescription rig, Optional<RigFile> rigFile, Optional<Variant> variant, Findings findings) {
+    private ScriptReader(
+            RigDescription rig,
+            Optional<RigFile> rigFile,
+            Symptoms.Register symptoms,
+            Optional<Variant> variant,
+            Findings findings) {
         this.rig = rig;
+        this.symptoms = symptoms;
         this.rigFile = rigFile;
         this.variant = variant;
         this.findings = findings;
@@ -111,8 +118,9 @@ public final class ScriptReader {
             return findings.with(Optional.empty());
         }
         YamlMapping root = opened.root().get();
+        Symptoms.Register symptoms = new Symptoms.Register(rigFile, rig);
         if (root.entries().stream().noneMatch(entry -> entry.key().equals("vary"))) {
-            return findings.with(new ScriptReader(rig, rigFile, Optional.empty(), findings)
+            return findings.with(new ScriptReader(rig, rigFile, symptoms, Optional.empty(), findings)
                     .script(root)
                     .map(List::of));
         }
@@ -121,7 +129,7 @@ public final class ScriptReader {
         List<FaultScript> scripts = new ArrayList<>();
         for (Variant variant : variants) {
             Findings own = findings.anew();
-            new ScriptReader(rig, rigFile, Optional.of(variant), own)
+            new ScriptReader(rig, rigFile, symptoms, Optional.of(variant), own)
                     .script(new Substitution(variant, own).in(root))
                     .ifPresent(scripts::add);
             each.add(variant, own);
@@ -186,7 +194,7 @@ public final class ScriptReader {
         }
         if (!findings.hasErrors()) {
             WholeScript.check(script, fields, findings);
-            Suspicions.check(script, rig, rigFile, fields, findings);
+            Suspicions.check(script, symptoms, rigFile, fields, findings);
         }
         return Optional.of(script);
     }

@@ -10,7 +10,6 @@ import snagbench.bench.script.Expectation;
 import snagbench.bench.script.Fault;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
-import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.script.Source;
 import snagbench.bench.script.Stretch;
@@ -31,14 +30,14 @@ final class Suspicions {
     }
 
     static void check(
-            FaultScript script, RigDescription described, Optional<RigFile> rig, Fields fields, Findings findings) {
+            FaultScript script, Symptoms.Register symptoms, Optional<RigFile> rig, Fields fields, Findings findings) {
         Suspicions all = new Suspicions(script, rig, fields, findings);
         NeverHolding.check(script, findings);
         all.nothingExpectedAfterTheFault();
         all.deadlinesInsideFilters();
         all.lastingFaultsInLoops();
         all.offTheClearFloor();
-        rig.ifPresent(file -> HalfToldStories.check(script, described, file, findings));
+        HalfToldStories.check(script, symptoms, findings);
     }
 
     private void nothingExpectedAfterTheFault() {

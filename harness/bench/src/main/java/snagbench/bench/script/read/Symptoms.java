@@ -7,8 +7,10 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import snagbench.bench.script.Condition;
 import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.RigFile;
 import snagbench.bench.script.yaml.YamlList;
 import snagbench.bench.script.yaml.YamlMapping;
 import snagbench.bench.script.yaml.YamlNode;
@@ -56,8 +58,29 @@ final class Symptoms {
         }
     }
 
-    /** The symptoms by the fail-safes' names; none where there is no register, or none that can be read. */
-    static Map<String, List<Alternative>> of(Path register, RigDescription rig) {
+    /** The symptoms of a rig's fail-safes, read when they are asked for, and once. */
+    static final class Register {
+        private final Optional<Path> file;
+        private final RigDescription rig;
+        private @Nullable Map<String, List<Alternative>> read;
+
+        Register(Optional<RigFile> rigFile, RigDescription rig) {
+            this.file = rigFile.map(one -> one.place().file().resolveSibling(FILE_NAME));
+            this.rig = rig;
+        }
+
+        /** What a fail-safe looks for; nothing where there is no register, or none that can be read. */
+        List<Alternative> of(String failSafe) {
+            Map<String, List<Alternative>> all = read;
+            if (all == null) {
+                all = file.map(path -> Symptoms.of(path, rig)).orElse(Map.of());
+                read = all;
+            }
+            return all.getOrDefault(failSafe, List.of());
+        }
+    }
+
+    private static Map<String, List<Alternative>> of(Path register, RigDescription rig) {
         Map<String, List<Alternative>> found = new HashMap<>();
         if (Files.isRegularFile(register)) {
             Symptoms symptoms = new Symptoms(register, rig);

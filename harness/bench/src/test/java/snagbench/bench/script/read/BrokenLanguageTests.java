@@ -166,14 +166,29 @@ class BrokenLanguageTests {
                 slip("\nexpect:\n", "\n  - after: tries again\n    channels: { reach.command: scale 0.9 }\nexpect:\n"),
                 slip(
                         "\nexpect:\n  - name: sees it\n",
-                        "\n  - §after: still\n    channels: { reach.command: scale 0.9 }\nexpect:\n"
-                                + "  - name: still\n    stays: { step: EASING }\n    for: 1 s\n  - name: sees it\n",
+                        """
+
+                          - §after: still
+                            channels: { reach.command: scale 0.9 }
+                        expect:
+                          - name: still
+                            stays: { step: EASING }
+                            for: 1 s
+                          - name: sees it
+                        """,
                         "error: the rig cannot watch for \"\"still\"\" | answered-by"),
                 slip(
                         "\nexpect:\n  - name: sees it\n",
-                        "\n  - §after: far\n    channels: { reach.command: scale 0.9 }\nexpect:\n"
-                                + "  - name: far\n    becomes: { obstacle.position: at least at-injection + 1 mm }\n"
-                                + "    within: 1 s\n  - name: sees it\n",
+                        """
+
+                          - §after: far
+                            channels: { reach.command: scale 0.9 }
+                        expect:
+                          - name: far
+                            becomes: { obstacle.position: at least at-injection + 1 mm }
+                            within: 1 s
+                          - name: sees it
+                        """,
                         "error: is worked out from the trace | the rig's own channels"));
     }
 
@@ -232,6 +247,15 @@ class BrokenLanguageTests {
         return List.of(
                 slip(WHEN, "when: { reach.position: rises to 180 mm }"),
                 slip(WHEN, "when: { reach.position: falls to 18 cm, reach.position.told: above 1 mm }"),
+                slip(WHEN, "when: { reach.position: §moves more than 2 mm }", "error: is no comparison | in 10 ticks"),
+                slip(WHEN, "when: { reach.position: §rises above 2 mm }", "error: is no comparison | rises to"),
+                slip(WHEN, "when: { reach.position: 5 mm .. 9 cm, step: [is not READY, is not EASING] }"),
+                slip(WHEN, "when: { reach.position: §9 mm .. 5 mm }", "error: is empty | lower end first"),
+                slip(
+                        WHEN,
+                        "when: { reach.position: [above 5 mm, §mostly] }",
+                        "error: \"mostly\" is no value of reach.position"),
+                slip(WHEN, "when: { reach.position: §[] }", "error: a list of comparisons is empty"),
                 slip(WHEN, "when: { reach.position: moves less than 0.5 mm in 10 ticks, reach.command: above 5 % }"),
                 slip(WHEN, "when: { step: §rises to REACHING }", "error: have names, and no order | \"is NAME\""),
                 slip(
@@ -350,8 +374,12 @@ class BrokenLanguageTests {
                         "error: is not a time from 1"),
                 slip(
                         end,
-                        "  - name: still\n    stays: { step: EASING }\n    for: 1 s\n"
-                                + "  - order: [ sees it, { of: still, time: §2 } ]\n",
+                        """
+                          - name: still
+                            stays: { step: EASING }
+                            for: 1 s
+                          - order: [ sees it, { of: still, time: §2 } ]
+                        """,
                         "error: comes about once only | leave \"time\" out"),
                 slip(end, "end: 1 s after §still\n", "error: nothing here is named \"still\""));
     }

@@ -98,17 +98,13 @@ class SchemaTests {
     @TempDir
     Path folder = Path.of("");
 
-    private RigFile rigFile = rigFile("");
+    private final RigFile rigFile = rigFile();
 
     /** A text, and by which reader and schema it is read. */
     record Text(String name, SchemaKind kind, String yaml) {}
 
     @BeforeEach
     void readSchemas() throws IOException {
-        rigFile = rigFile(DocumentedScriptsTests.examples().stream()
-                .filter(example -> example.kind().equals("rig"))
-                .map(DocumentedScriptsTests.Example::text)
-                .reduce("", String::concat));
         SchemaRegistry registry = SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12);
         JsonMapper mapper = new JsonMapper();
         for (SchemaKind kind : SchemaKind.values()) {
@@ -120,10 +116,10 @@ class SchemaTests {
         }
     }
 
-    private RigFile rigFile(String more) {
+    private RigFile rigFile() {
         try {
             Path file = Files.createTempDirectory("snagbench-test-").resolve(RigFiles.FILE_NAME);
-            Files.writeString(file, Files.readString(ROOT.resolve("fixtures/seedling-shuttle/rig.yaml")) + more);
+            Files.writeString(file, Files.readString(ROOT.resolve("fixtures/seedling-shuttle/rig.yaml")));
             return RigFiles.readRig(file, Optional.of(rig)).value().orElseThrow();
         } catch (IOException e) {
             throw new java.io.UncheckedIOException(e);

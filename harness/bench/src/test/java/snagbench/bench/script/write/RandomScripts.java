@@ -277,26 +277,23 @@ public final class RandomScripts {
     private List<Condition.Term> terms(ChannelDescription channel, Where where) {
         Source source = source();
         boolean lasting = where == Where.LASTING_ON_THE_RIG || where == Where.LASTING_IN_THE_TRACE;
-        switch (random.nextInt(8)) {
-            case 0:
-                if (!lasting) {
-                    return List.of(new Condition.Crosses(PLACE, channel, source, oneIn(2), raw(channel)));
-                }
-                break;
-            case 1:
-                return List.of(new Condition.Moves(
-                        PLACE, channel, source, oneIn(2), random.nextInt(50), 1 + random.nextInt(64)));
-            case 2:
-                int least = raw(channel);
-                return List.of(
-                        new Condition.Compares(PLACE, channel, source, Relation.AT_LEAST, least),
-                        new Condition.Compares(PLACE, channel, source, Relation.AT_MOST, channel.highest()));
-            case 3:
-                return List.of(
-                        new Condition.Compares(PLACE, channel, source, Relation.IS_NOT, raw(channel)),
-                        new Condition.Compares(PLACE, channel, source, Relation.IS_NOT, raw(channel)));
-            default:
-                break;
+        int which = random.nextInt(8);
+        if (which == 0 && !lasting) {
+            return List.of(new Condition.Crosses(PLACE, channel, source, oneIn(2), raw(channel)));
+        }
+        if (which == 1) {
+            return List.of(new Condition.Moves(
+                    PLACE, channel, source, oneIn(2), random.nextInt(50), 1 + random.nextInt(64)));
+        }
+        if (which == 2) {
+            return List.of(
+                    new Condition.Compares(PLACE, channel, source, Relation.AT_LEAST, raw(channel)),
+                    new Condition.Compares(PLACE, channel, source, Relation.AT_MOST, channel.highest()));
+        }
+        if (which == 3) {
+            return List.of(
+                    new Condition.Compares(PLACE, channel, source, Relation.IS_NOT, raw(channel)),
+                    new Condition.Compares(PLACE, channel, source, Relation.IS_NOT, raw(channel)));
         }
         Relation relation = any(List.of(Relation.values()));
         return List.of(new Condition.Compares(PLACE, channel, source, relation, raw(channel)));

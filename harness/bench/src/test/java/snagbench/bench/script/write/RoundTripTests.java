@@ -133,7 +133,7 @@ class RoundTripTests {
                         .append(shown(component.getAccessor().invoke(value)))
                         .append(' ');
             } catch (ReflectiveOperationException e) {
-                throw new AssertionError(e);
+                throw new LinkageError(component.getName(), e);
             }
         }
         return out.append(')').toString();

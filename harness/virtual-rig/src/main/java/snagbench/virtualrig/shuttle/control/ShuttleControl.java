@@ -18,6 +18,8 @@ public final class ShuttleControl {
     private static final int RUN_UP_DRIVE = 1000;
     private static final int EASED_DRIVE = 600;
     private static final int HOMING_DRIVE = 300;
+    /** Folds in without its encoder: gently, and enough for the current to rise well at the inner stop. */
+    private static final int BLIND_FOLDING_DRIVE = 400;
     private static final int BASE_DRIVE = 900;
     private static final int BASE_HOMING_DRIVE = 400;
     /** Holds its place no harder than this. */
@@ -39,6 +41,10 @@ public final class ShuttleControl {
     private static final int CLEAR_MICROS = 200_000;
     private static final int STANDING_MICROS = 150_000;
     private static final int FOLDING_MICROS = 3_000_000;
+    private static final int BLIND_FOLDING_MICROS = 5_000_000;
+    /** Nobody may have listened when the controller came up: so often it says anew that it stands still for that. */
+    private static final int SAY_AGAIN_MICROS = 500_000;
+
     private static final int DRIVING_OFF_MICROS = 1_500_000;
     private static final int TAKING_UP_MICROS = 3_000_000;
     private static final int LETTING_GO_MICROS = 6_000_000;
@@ -73,6 +79,8 @@ public final class ShuttleControl {
     private boolean latchClosed;
     private boolean homing;
     private boolean cameUp;
+    private boolean standsAfterRestart;
+    private int saidMicros;
     private boolean withPot;
     private boolean potOnLift;
     private boolean isRaised;
@@ -130,6 +138,8 @@ public final class ShuttleControl {
         if (!cameUp) {
             cameUp = true;
             comeUp();
+        } else if (standsAfterRestart && readings.micros - saidMicros >= SAY_AGAIN_MICROS) {
+            sayThatItStands();
         }
         if (!probe.mayMove()) {
             homing = false;
@@ -155,8 +165,14 @@ public final class ShuttleControl {
         if (record.runs() && record.goesOn()) {
             beginRun();
         } else if (record.runs()) {
-            failSafes.answers(Symptom.RESTARTED);
+            standsAfterRestart = true;
+            sayThatItStands();
         }
+    }
+
+    private void sayThatItStands() {
+        saidMicros = readings.micros;
+        failSafes.answers(Symptom.RESTARTED);
     }
 
     private void goHome() {
@@ -173,6 +189,7 @@ public final class ShuttleControl {
     }
 
     private void restart() {
+        standsAfterRestart = false;
         readings.restart();
         axes.off();
         contradictions.restart();
@@ -492,7 +509,9 @@ public final class ShuttleControl {
         boolean isArmIn = variant == Variant.NO_ENCODER
                 ? contradictions.drawsAsIfStanding() && inStep >= limits.startMicros
                 : ReachDrive.isHome(readings.position);
-        folded = folded || isArmIn || inStep >= FOLDING_MICROS;
+        folded = folded
+                || isArmIn
+                || inStep >= (variant == Variant.NO_ENCODER ? BLIND_FOLDING_MICROS : FOLDING_MICROS);
         if (folded && axes.isAt(Places.LIFT_DOWN) && axes.isBaseAt(Places.PARK)) {
             enter(Step.PARKED);
         }
@@ -592,7 +611,7 @@ public final class ShuttleControl {
             axes.base(Places.PARK, BASE_DRIVE);
             lowerWhereClear();
         } else if (variant == Variant.NO_ENCODER) {
-            axes.reach(-HOMING_DRIVE);
+            axes.reach(-BLIND_FOLDING_DRIVE);
         } else {
             axes.reachHome(fastest);
         }
