@@ -86,7 +86,9 @@ public final class Shuttle {
                 file.wiring(),
                 file.snapshot(),
                 file.derived(),
-                file.compounds());
+                file.compounds(),
+                file.filterDelays(),
+                file.clearFloor());
     }
 
     /** A committed script. */
