@@ -2,7 +2,6 @@ package snagbench.bench.explain;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Collectors;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
@@ -116,10 +115,5 @@ public final class Explanation {
         script.end()
                 .ifPresent(end -> lines.add("The script ends " + Words.time(end.micros()) + " after "
                         + Words.moment(end.after(), script) + "."));
-        if (!script.derived().isEmpty()) {
-            lines.add("Worked out from the trace: "
-                    + script.derived().stream().map(one -> one.channel().name()).collect(Collectors.joining(", "))
-                    + ".");
-        }
     }
 }
