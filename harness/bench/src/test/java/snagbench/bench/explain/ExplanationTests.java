@@ -136,7 +136,7 @@ class ExplanationTests {
     @Test
     void whateverAScriptSaysIsToldAndDrawn() {
         for (long seed = 1; seed <= 300; seed++) {
-            FaultScript script = RandomScripts.of(seed, RIG);
+            FaultScript script = RandomScripts.of(seed, RIG, Shuttle.file());
             String text = text(script);
             String which = "seed " + seed + "\n" + text;
             for (Injection injection : script.injections()) {
