@@ -267,7 +267,7 @@ class SchemaTests {
     void whatTheReaderTakesIsValid() throws IOException {
         int seen = 0;
         for (long seed = 1; seed <= 300; seed++) {
-            String yaml = ScriptWriter.yaml(RandomScripts.of(seed, rig));
+            String yaml = ScriptWriter.yaml(RandomScripts.of(seed, rig, rigFile));
             Text text = new Text("written", SchemaKind.FAULT_SCRIPT, yaml);
             if (isTaken(text)) {
                 seen++;
