@@ -92,7 +92,7 @@ class EditorTests {
         assertMarked("answered-by: FS-02", "answered-by: FS-82", "Value is not accepted");
         assertMarked("reach.current: stuck-at", "reach.curent: stuck-at", "reach.curent");
         assertMarked("step: REACHING, reach.position", "step: REACHIN, reach.position", "");
-        assertMarked("battery.voltage: above", "batery.voltage: above", "batery.voltage");
+        assertMarked("battery.voltage: above", "batery.voltage: above", "Value is not accepted");
         assertMarked("lasts: 900 ms", "lasts: 900", "string");
     }
 
