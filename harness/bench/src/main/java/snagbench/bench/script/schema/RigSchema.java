@@ -11,6 +11,7 @@ import snagbench.bench.script.DerivedChannel;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
+import snagbench.bench.script.write.Offered;
 import snagbench.wire.ChannelKind;
 import snagbench.wire.Item;
 import tools.jackson.databind.node.ArrayNode;
@@ -47,6 +48,9 @@ final class RigSchema {
         names("compoundName", file.compounds().stream().map(CompoundFault::name).toList());
         ON_THE_RIG.forEach(name -> part(name).ifPresent(part -> readings(part, false)));
         IN_THE_TRACE.forEach(name -> part(name).ifPresent(part -> readings(part, true)));
+        // Figures in other channels' units are no help; each channel has its own.
+        part("comparison").ifPresent(part -> part.remove("examples"));
+        part("faultText").ifPresent(part -> part.remove("examples"));
         part("forced").ifPresent(this::forced);
         part("disturbances").ifPresent(this::disturbances);
         if (kind == SchemaKind.FAULT_SCRIPT) {
@@ -108,6 +112,9 @@ final class RigSchema {
         schemaOfIt.put("description", words(channel));
         if (channel.valueNames().isEmpty()) {
             schemaOfIt.put("$ref", "#/$defs/comparison");
+            ArrayNode examples = schemaOfIt.putArray("examples");
+            String middle = channel.show(Offered.middle(channel));
+            List.of("at least ", "above ", "at most ", "below ").forEach(words -> examples.add(words + middle));
             return schemaOfIt;
         }
         ArrayNode either = schemaOfIt.putArray("anyOf");
@@ -152,10 +159,9 @@ final class RigSchema {
         one.put("description", words(channel));
         ArrayNode either = one.putArray("anyOf");
         ArrayNode offered = either.addObject().putArray("enum");
-        if (channel.kind() == ChannelKind.SENSOR) {
-            offered.add("freeze").add("dropout");
+        if (channel.kind() == ChannelKind.SENSOR || channel.kind() == ChannelKind.DISTURBANCE) {
+            new Offered(rig, file).faults(channel).forEach(offered::add);
         }
-        channel.valueNames().forEach(name -> offered.add("stuck-at " + name));
         if (channel.kind() == ChannelKind.INHIBITION) {
             offered.add("stuck-at 1");
         }

@@ -2,6 +2,7 @@ package snagbench.bench.script.write;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.FailSafeDescription;
@@ -36,7 +37,7 @@ public final class Offered {
     }
 
     /**
-     * The steps in which a fault may strike: all but those in which it is brought to ready.
+     * The steps in which a fault may strike.
      *
      * @return names in the rig's order
      */
@@ -106,7 +107,13 @@ public final class Offered {
         return (int) Math.min(Integer.MAX_VALUE, (long) channel.highest() - channel.lowest());
     }
 
-    private static int middle(ChannelDescription channel) {
+    /**
+     * The middle of a channel's range.
+     *
+     * @param channel a channel
+     * @return in its steps
+     */
+    public static int middle(ChannelDescription channel) {
         return (int) (((long) channel.highest() + channel.lowest()) / 2);
     }
 
@@ -115,7 +122,7 @@ public final class Offered {
      *
      * @return the command, empty if there is none
      */
-    java.util.Optional<ChannelDescription> start() {
+    Optional<ChannelDescription> start() {
         return rig.channels().stream()
                 .filter(channel -> channel.kind() == ChannelKind.COMMAND)
                 .filter(channel -> file.ready()

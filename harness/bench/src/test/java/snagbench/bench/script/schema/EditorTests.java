@@ -25,6 +25,7 @@ import snagbench.bench.session.Shuttle;
 @Tag("long")
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class EditorTests {
+    private static final Path ROOT = Path.of(System.getProperty("snagbench.root"));
     private static final String SERVER = "2.0.0";
     private static final int LONGEST_MINUTES = 5;
 
@@ -35,7 +36,7 @@ class EditorTests {
 
     @BeforeAll
     void installAndStart() throws IOException, InterruptedException {
-        Path home = Shuttle.root().resolve("harness/bench/target/editor");
+        Path home = ROOT.resolve("harness/bench/target/editor");
         Path script = home.resolve("node_modules/yaml-language-server/bin/yaml-language-server");
         if (!Files.exists(script)) {
             Files.createDirectories(home);
@@ -64,7 +65,7 @@ class EditorTests {
     }
 
     private static String script(String name) throws IOException {
-        String text = Files.readString(Shuttle.root().resolve("test-plans/seedling-shuttle/" + name + ".fault.yaml"));
+        String text = Files.readString(ROOT.resolve("test-plans/seedling-shuttle/" + name + ".fault.yaml"));
         return "# yaml-language-server: $schema=fault-script.json\n" + text.substring(text.indexOf('\n') + 1);
     }
 
@@ -91,7 +92,7 @@ class EditorTests {
         assertMarked("answered-by: FS-02", "answered-by: FS-82", "Value is not accepted");
         assertMarked("reach.current: stuck-at", "reach.curent: stuck-at", "reach.curent");
         assertMarked("step: REACHING, reach.position", "step: REACHIN, reach.position", "");
-        assertMarked("battery.voltage: above", "batery.voltage: above", "batery.voltage");
+        assertMarked("battery.voltage: above", "batery.voltage: above", "Value is not accepted");
         assertMarked("lasts: 900 ms", "lasts: 900", "string");
     }
 
