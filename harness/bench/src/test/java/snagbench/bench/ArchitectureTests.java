@@ -38,7 +38,7 @@ class ArchitectureTests {
             "trace", List.of("script"),
             "judge", List.of("script", "trace"),
             "run", List.of("script", "link", "session", "trace", "judge"),
-            "report", List.of("script", "judge", "run"),
+            "report", List.of("script", "trace", "judge", "run"),
             "cli", List.of("script", "link", "serve", "session", "trace", "judge", "run", "report"));
 
     private JavaClasses all = new ClassFileImporter().importPackages("snagbench.nothing");
