@@ -89,7 +89,7 @@
 #define SNAG_BYTES_PER_TICK 32
 #endif
 
-/* Highest number of a fail-safe: 1 to 255. */
+/* Highest number of a fail-safe: 1 to 255; each costs 4 bytes of RAM. */
 #ifndef SNAG_HIGHEST_FAIL_SAFE
 #define SNAG_HIGHEST_FAIL_SAFE 31
 #endif

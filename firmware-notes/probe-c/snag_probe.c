@@ -70,7 +70,9 @@ enum { WHEN, WHILE, UNTIL };
 enum { TRAVEL, SPEED, STALL };
 enum { LASTED, ENDED_UNTIL, ENDED_WHILE, RELEASED, NOT_ENDED = NONE };
 enum { ITEM_CHANNEL, ITEM_RANGE, ITEM_VALUE_NAME, ITEM_FAIL_SAFE };
-enum { ONE_TICK = 1, STAGE = 2, ANEW = 4, SAME_TICK = 8, ACTIVE = 16 }; /* flags of an entry; the last is not on the line */
+/* Flags of an entry; the last is not on the line. */
+enum { ONE_TICK = 1, STAGE = 2, ANEW = 4, SAME_TICK = 8, ACTIVE = 16 };
+/* What became of its terms in this tick, and whether it has any to last until. */
 enum { WHEN_FAILS = 1, WHILE_FAILS = 2, UNTIL_FAILS = 4, HAS_UNTIL = 8 };
 enum { DO_COMMAND = 0, DO_RELEASE_LATCH = 1 };
 enum {
@@ -148,7 +150,10 @@ typedef struct {
 } timing;
 #endif
 
-/* A term; bits of `what`: comparison, 16 for the told value, 32 for "beyond the value in the tick before", 64 once its window is filled. */
+/*
+ * A term; bits of `what`: its comparison, whether it is of the told value, whether it was beyond its value in the tick before,
+ * and whether its window is filled.
+ */
 enum { COMPARISON_BITS = 15, OF_TOLD = 16, WAS_BEYOND = 32, WENT_ROUND = 64 };
 
 typedef struct {
@@ -287,7 +292,7 @@ static struct {
     /* answers of fail-safes */
     uint8_t answered[SNAG_HIGHEST_FAIL_SAFE / 8 + 1];
     uint32_t answer_count;
-    uint32_t answers_of[SNAG_HIGHEST_FAIL_SAFE + 1];
+    uint32_t answers_of[SNAG_HIGHEST_FAIL_SAFE]; /* from number 1 on */
 
     /* events */
     event events[SNAG_RING];
@@ -418,9 +423,13 @@ static bool has_flag(uint8_t channel, uint8_t flag) {
     return (rom8(&s.rig->channels[channel].flags) & flag) != 0;
 }
 
-/* Whether there is a bit for a fail-safe's number. */
+/* Whether a fail-safe can have that number. */
 static bool is_fail_safe(uint8_t number) {
-    return (uint8_t)(number >> 3) < sizeof s.answered;
+#if SNAG_HIGHEST_FAIL_SAFE < 255
+    return number > 0 && number <= SNAG_HIGHEST_FAIL_SAFE;
+#else
+    return number > 0;
+#endif
 }
 
 /* ---- checksum: CRC-32/ISO-HDLC ---- */
@@ -686,27 +695,28 @@ static void write_rom_text(const char *text, uint8_t size) {
     }
 }
 
-static uint16_t write_item_head(uint16_t index, const uint32_t *session, const uint32_t *number, uint8_t kind, uint8_t figures) {
+/* Up to the item's kind; returns where its content begins. */
+static uint16_t write_item_head(const answer *to, uint8_t kind, uint8_t figures) {
     uint16_t content;
     write_array((uint8_t)(5 + figures));
     write_u32(ITEM);
-    write_at(session);
-    write_at(number);
-    write_u32(index);
+    write_at(&to->session);
+    write_at(&to->number);
+    write_i32(to->word);
     content = s.writing;
     write_u32(kind);
     return content;
 }
 
-static uint16_t write_value_name(const snag_value_name *name, uint16_t index, const uint32_t *session, const uint32_t *number) {
-    uint16_t content = write_item_head(index, session, number, ITEM_VALUE_NAME, 2);
+static uint16_t write_value_name(const snag_value_name *name, const answer *to) {
+    uint16_t content = write_item_head(to, ITEM_VALUE_NAME, 2);
     write_i32(rom32(&name->value));
     write_rom_text(name->name, SNAG_NAME_SIZE - 1);
     return content;
 }
 
-static uint16_t write_fail_safe(const snag_fail_safe *fail_safe, uint16_t index, const uint32_t *session, const uint32_t *number) {
-    uint16_t content = write_item_head(index, session, number, ITEM_FAIL_SAFE, 3);
+static uint16_t write_fail_safe(const snag_fail_safe *fail_safe, const answer *to) {
+    uint16_t content = write_item_head(to, ITEM_FAIL_SAFE, 3);
     uint16_t inhibition = rom16(&fail_safe->inhibition);
     write_u32(rom8(&fail_safe->number));
     write_i32(inhibition < 0x8000 ? (int32_t)inhibition : -1);
@@ -714,8 +724,8 @@ static uint16_t write_fail_safe(const snag_fail_safe *fail_safe, uint16_t index,
     return content;
 }
 
-static uint16_t write_channel(const snag_channel *channel, uint16_t index, const uint32_t *session, const uint32_t *number) {
-    uint16_t content = write_item_head(index, session, number, ITEM_CHANNEL, 4);
+static uint16_t write_channel(const snag_channel *channel, const answer *to) {
+    uint16_t content = write_item_head(to, ITEM_CHANNEL, 4);
     write_u32(rom8(&channel->kind));
     write_u32(rom8(&channel->flags));
     write_rom_text(channel->name, SNAG_NAME_SIZE - 1);
@@ -723,8 +733,8 @@ static uint16_t write_channel(const snag_channel *channel, uint16_t index, const
     return content;
 }
 
-static uint16_t write_range(const snag_channel *channel, uint16_t index, const uint32_t *session, const uint32_t *number) {
-    uint16_t content = write_item_head(index, session, number, ITEM_RANGE, 5);
+static uint16_t write_range(const snag_channel *channel, const answer *to) {
+    uint16_t content = write_item_head(to, ITEM_RANGE, 5);
     uint8_t exponent = rom8(&channel->exponent);
     write_u32(rom16(&channel->multiplier));
     write_i32(exponent < 0x80 ? exponent : (int32_t)exponent - 0x100);
@@ -738,9 +748,9 @@ static uint16_t write_range(const snag_channel *channel, uint16_t index, const u
  * Writes the item with that index into the frame that was begun: for each channel itself, its range, the names of its
  * values; then the fail-safes. Returns where its content begins; 0 where there is no such item.
  */
-static uint16_t write_item(uint16_t index, const uint32_t *session, const uint32_t *number) {
+static uint16_t write_item(const answer *to) {
     const snag_rig *rig = s.rig;
-    uint16_t left = index;
+    uint16_t left = (uint16_t)to->word;
     uint16_t name = 0;
     for (uint8_t c = 0; c < rig->channel_count; c++) {
         uint16_t first = name;
@@ -748,24 +758,24 @@ static uint16_t write_item(uint16_t index, const uint32_t *session, const uint32
             name++;
         }
         if (left == 0) {
-            return write_channel(&rig->channels[c], index, session, number);
+            return write_channel(&rig->channels[c], to);
         }
         if (left == 1) {
-            return write_range(&rig->channels[c], index, session, number);
+            return write_range(&rig->channels[c], to);
         }
         left = (uint16_t)(left - 2);
         if (left < name - first) {
-            return write_value_name(&rig->value_names[first + left], index, session, number);
+            return write_value_name(&rig->value_names[first + left], to);
         }
         left = (uint16_t)(left - (name - first));
     }
     if (left < rig->fail_safe_count) {
-        return write_fail_safe(&rig->fail_safes[left], index, session, number);
+        return write_fail_safe(&rig->fail_safes[left], to);
     }
     return 0;
 }
 
-static void write_hello(const uint32_t *session, const uint32_t *number) {
+static void write_hello(const answer *to) {
     const char *build = s.rig->build;
     uint8_t length = 0;
     while (length < 12 && build[length] != 0) {
@@ -773,8 +783,8 @@ static void write_hello(const uint32_t *session, const uint32_t *number) {
     }
     write_array(20);
     write_u32(HELLO);
-    write_at(session);
-    write_at(number);
+    write_at(&to->session);
+    write_at(&to->number);
     write_u32(VERSION);
     write_at(&s.boot);
     write_u32(s.cause);
@@ -799,18 +809,19 @@ static void write_hello(const uint32_t *session, const uint32_t *number) {
 
 /* Goes over all items once: how many there are, their digest, and whether each fits a frame. */
 static bool describe(const snag_rig *rig) {
-    const uint32_t longest_session = UINT32_MAX;
-    const uint32_t longest_number = UINT16_MAX;
-    const uint32_t one = 1;
+    answer longest;
     uint32_t items = 2u * rig->channel_count + rig->value_name_count + rig->fail_safe_count;
     if (items > UINT16_MAX) {
         return false;
     }
     s.items = (uint16_t)items;
+    longest.session = UINT32_MAX;
+    longest.number = UINT16_MAX;
     for (uint16_t i = 0; i < s.items; i++) {
         uint16_t content;
         write_begin();
-        content = write_item(i, &longest_session, &longest_number);
+        longest.word = i;
+        content = write_item(&longest);
         /* A table of names that is not sorted by channel leaves some out. */
         if (content == 0 || s.full) {
             return false;
@@ -819,12 +830,13 @@ static bool describe(const snag_rig *rig) {
     }
     for (uint8_t i = 0; i < rig->fail_safe_count; i++) {
         uint8_t number = rom8(&rig->fail_safes[i].number);
-        if (number == 0 || !is_fail_safe(number)) {
+        if (!is_fail_safe(number)) {
             return false;
         }
     }
     write_begin();
-    write_hello(&longest_session, &one);
+    longest.number = 1;
+    write_hello(&longest);
     return !s.full;
 }
 
@@ -1096,13 +1108,13 @@ void snag_report(uint8_t channel, int32_t value) {
 }
 
 void snag_answered(uint8_t fail_safe) {
-    if (s.channels == 0 || fail_safe == 0 || !is_fail_safe(fail_safe)) {
+    if (s.channels == 0 || !is_fail_safe(fail_safe)) {
         return;
     }
     s.answered[fail_safe >> 3] |= (uint8_t)(1u << (fail_safe & 7));
     s.answer_count++;
-    s.answers_of[fail_safe]++;
-    event_add(ANSWERED, fail_safe, as_signed(s.answers_of[fail_safe]));
+    s.answers_of[fail_safe - 1]++;
+    event_add(ANSWERED, fail_safe, as_signed(s.answers_of[fail_safe - 1]));
     set_reading(0, fail_safe, fail_safe, 0);
 }
 
@@ -2514,9 +2526,9 @@ static void command_end_tick(void) {
 static bool answer_send(const answer *a) {
     write_begin();
     if (a->type == HELLO) {
-        write_hello(&a->session, &a->number);
+        write_hello(a);
     } else if (a->type == ITEM) {
-        (void)write_item((uint16_t)a->word, &a->session, &a->number);
+        (void)write_item(a);
     } else {
         write_array(7);
         write_u32(a->type);
@@ -2533,9 +2545,11 @@ static bool answer_send(const answer *a) {
 /* Answers, then events, as far as there is room; true if nothing is left of them. */
 static bool send_first(void) {
     if (s.greets) {
-        const uint32_t none = 0;
+        answer unasked;
+        unasked.session = 0;
+        unasked.number = 0;
         write_begin();
-        write_hello(&none, &none);
+        write_hello(&unasked);
         if (!write_end()) {
             return false;
         }

@@ -30,7 +30,7 @@
 #define SNAG_KEPT 1
 #endif
 #ifndef SNAG_WINDOWS
-#define SNAG_WINDOWS 8
+#define SNAG_WINDOWS 4
 #endif
 #ifndef SNAG_RING
 #define SNAG_RING 8
@@ -39,5 +39,8 @@
 #define SNAG_FRAME 64
 #endif
 #ifndef SNAG_OUT
-#define SNAG_OUT 80
+#define SNAG_OUT 64
+#endif
+#ifndef SNAG_HIGHEST_FAIL_SAFE
+#define SNAG_HIGHEST_FAIL_SAFE 8
 #endif

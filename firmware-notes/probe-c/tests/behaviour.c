@@ -317,6 +317,8 @@ static void tables_that_do_not_fit_leave_the_probe_off(void) {
     names[1].channel = STEP;
     fail_safes[0].number = 0;
     SAME(false, snag_start(&rig, BOOT, SNAG_POWER_ON));
+    fail_safes[0].number = SNAG_HIGHEST_FAIL_SAFE + 1;
+    SAME(false, snag_start(&rig, BOOT, SNAG_POWER_ON));
     fail_safes[0].number = 1;
     from_rig_to = 0;
     SAME(false, snag_start(&rig, 0, SNAG_POWER_ON));
@@ -340,6 +342,8 @@ static void calls_out_of_order_do_no_harm(void) {
     snag_report(200, 1);
     snag_answered(0);
     snag_answered(255);
+    snag_answered(SNAG_HIGHEST_FAIL_SAFE + 1);
+    snag_answered(SNAG_HIGHEST_FAIL_SAFE);
     snag_end_tick();
     snag_end_tick();
     tick(3);

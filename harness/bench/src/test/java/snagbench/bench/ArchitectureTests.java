@@ -38,8 +38,9 @@ class ArchitectureTests {
             "trace", List.of("script"),
             "judge", List.of("script", "trace"),
             "run", List.of("script", "link", "session", "trace", "judge"),
-            "report", List.of("script", "trace", "judge", "run"),
-            "cli", List.of("script", "link", "serve", "session", "trace", "judge", "run", "report"));
+            "explain", List.of("script"),
+            "report", List.of("script", "trace", "judge", "run", "explain"),
+            "cli", List.of("script", "link", "serve", "session", "trace", "judge", "run", "report", "explain"));
 
     private JavaClasses all = new ClassFileImporter().importPackages("snagbench.nothing");
 
@@ -63,6 +64,7 @@ class ArchitectureTests {
         "snagbench.bench.trace, 5",
         "snagbench.bench.judge, 6",
         "snagbench.bench.run, 10",
+        "snagbench.bench.explain, 5",
         "snagbench.bench.report, 4",
         "snagbench.bench.cli, 10"
     })

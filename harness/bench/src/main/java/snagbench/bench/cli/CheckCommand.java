@@ -1,10 +1,12 @@
 package snagbench.bench.cli;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.script.Problem;
 
@@ -12,13 +14,20 @@ import snagbench.bench.script.Problem;
 @Command(
         name = "check",
         mixinStandardHelpOptions = true,
-        description = "Checks test plans with their scripts, or fault scripts, against the rig's stored description.",
+        description =
+                "Checks test plans with their scripts, fault scripts, or a rig's file, against the rig's stored description.",
         footer = {"", "Example: snagbench check test-plans/seedling-shuttle/*.fault.yaml"})
 final class CheckCommand implements Callable<Integer> {
     private final Surroundings surroundings;
 
-    @Parameters(paramLabel = "FILE", arity = "1..*", description = "*.plan.yaml and *.fault.yaml, in any number.")
+    @Parameters(
+            paramLabel = "FILE",
+            arity = "1..*",
+            description = "*.plan.yaml, *.fault.yaml and rig.yaml, in any number.")
     private List<String> files = List.of();
+
+    @Option(names = "--json", description = "Prints the problems as JSON, for editors.")
+    private boolean json;
 
     @Mixin
     private SharedOptions shared = new SharedOptions();
@@ -30,28 +39,46 @@ final class CheckCommand implements Callable<Integer> {
     @Override
     public Integer call() throws UserError {
         Workload workload = new Workload(surroundings);
+        List<String> notFound = new ArrayList<>();
         for (String given : files) {
-            Path file = surroundings.path(given);
-            if (Workload.isPlan(file)) {
-                workload.plan(file, given, shared.rig(), 0);
-            } else {
-                workload.scripts(List.of(file), given, shared.rig(), 0);
+            try {
+                read(workload, given);
+            } catch (UserError e) {
+                // The other files are looked at all the same.
+                notFound.add(String.valueOf(e.getMessage()));
             }
         }
         List<Problem> problems = workload.problems();
-        for (Problem problem : problems) {
-            ProblemText.lines(problem, surroundings).forEach(surroundings.out()::println);
-        }
         long errors = problems.stream()
-                .filter(problem -> problem.severity() == Problem.Severity.ERROR)
-                .count();
-        long warnings = problems.size() - errors;
-        surroundings
-                .out()
-                .println(errors
-                        + (errors == 1 ? " error, " : " errors, ")
-                        + warnings
-                        + (warnings == 1 ? " warning" : " warnings"));
+                        .filter(problem -> problem.severity() == Problem.Severity.ERROR)
+                        .count()
+                + notFound.size();
+        long warnings = problems.size() + notFound.size() - errors;
+        notFound.forEach(message -> surroundings.err().println("snagbench: " + message));
+        if (json) {
+            surroundings.out().println(ProblemsJson.text(problems, surroundings));
+        } else {
+            for (Problem problem : problems) {
+                ProblemText.lines(problem, surroundings).forEach(surroundings.out()::println);
+            }
+            surroundings
+                    .out()
+                    .println(errors
+                            + (errors == 1 ? " error, " : " errors, ")
+                            + warnings
+                            + (warnings == 1 ? " warning" : " warnings"));
+        }
         return errors > 0 ? ExitStatus.FILES : ExitStatus.PASS;
+    }
+
+    private void read(Workload workload, String given) throws UserError {
+        Path file = surroundings.path(given);
+        if (Workload.isPlan(file)) {
+            workload.plan(file, given, shared.rig(), 0);
+        } else if (Workload.isRig(file)) {
+            workload.rigFile(file);
+        } else {
+            workload.scripts(List.of(file), given, shared.rig(), 0);
+        }
     }
 }

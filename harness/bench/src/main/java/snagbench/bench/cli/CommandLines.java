@@ -10,6 +10,9 @@ final class CommandLines {
         CommandLine line = new CommandLine(new RootCommand());
         line.addSubcommand(new RunCommand(surroundings));
         line.addSubcommand(new CheckCommand(surroundings));
+        line.addSubcommand(new ExplainCommand(surroundings));
+        line.addSubcommand(new NewCommand(surroundings));
+        line.addSubcommand(new SchemaCommand(surroundings));
         line.addSubcommand(new IdentifyCommand(surroundings));
         line.addSubcommand(new PortsCommand(surroundings));
         line.addSubcommand(new ReportCommand(surroundings));

@@ -87,8 +87,8 @@ final class LineReport {
                         .orElse("not known"));
         line(
                 "round trip",
-                "shortest " + millis(match.shortestRoundTripMicros()) + ", median "
-                        + millis(match.medianRoundTripMicros()) + ", the wait for the next loop within it; "
+                "shortest " + millis((double) match.shortestRoundTripMicros()) + ", median "
+                        + millis((double) match.medianRoundTripMicros()) + ", the wait for the next loop within it; "
                         + match.readings() + " readings");
     }
 
@@ -141,7 +141,7 @@ final class LineReport {
     }
 
     private static String millis(OptionalLong micros) {
-        return micros.isPresent() ? millis(micros.getAsLong()) : "-";
+        return micros.isPresent() ? millis((double) micros.getAsLong()) : "-";
     }
 
     private static String millis(double micros) {

@@ -1,7 +1,9 @@
 package snagbench.bench.cli;
 
+import java.io.BufferedReader;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
+import java.io.InputStreamReader;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
@@ -31,7 +33,8 @@ public final class Main {
                 Boolean.getBoolean("snagbench.terminal"),
                 Clock.system(ZoneId.systemDefault()),
                 interruption::isWanted,
-                () -> random.nextInt(1, Integer.MAX_VALUE));
+                () -> random.nextInt(1, Integer.MAX_VALUE),
+                new BufferedReader(new InputStreamReader(System.in, charset())));
         interruption.install();
         int status = ExitStatus.OURS;
         try {
@@ -49,8 +52,11 @@ public final class Main {
 
     private static PrintWriter writer(FileDescriptor to) {
         OutputStream stream = new FileOutputStream(to);
+        return new PrintWriter(new OutputStreamWriter(stream, charset()), true);
+    }
+
+    private static Charset charset() {
         String encoding = System.getProperty("native.encoding");
-        Charset charset = encoding == null ? StandardCharsets.UTF_8 : Charset.forName(encoding);
-        return new PrintWriter(new OutputStreamWriter(stream, charset), true);
+        return encoding == null ? StandardCharsets.UTF_8 : Charset.forName(encoding);
     }
 }

@@ -1,5 +1,6 @@
 package snagbench.bench.cli;
 
+import java.io.BufferedReader;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -16,6 +17,7 @@ import java.util.function.IntSupplier;
  * @param clock the host's
  * @param cancelled true once the user wants to stop
  * @param nonces gives sessions on a cable their names, none of them 0
+ * @param answers what the user types
  */
 record Surroundings(
         PrintWriter out,
@@ -24,7 +26,8 @@ record Surroundings(
         boolean terminal,
         Clock clock,
         BooleanSupplier cancelled,
-        IntSupplier nonces) {
+        IntSupplier nonces,
+        BufferedReader answers) {
     /** A path as the user gave it: it stays so in messages and in the journal. */
     Path path(String given) {
         return Path.of(given);

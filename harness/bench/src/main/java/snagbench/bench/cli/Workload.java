@@ -15,6 +15,7 @@ import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.script.TestPlan;
 import snagbench.bench.script.read.PlanReader;
+import snagbench.bench.script.read.RigFiles;
 import snagbench.bench.script.read.ScriptReader;
 
 /**
@@ -45,6 +46,26 @@ final class Workload {
     static boolean isPlan(Path file) {
         return file.toString().endsWith(PLAN_ENDING);
     }
+
+    static boolean isRig(Path file) {
+        return file.endsWith(RigFiles.FILE_NAME);
+    }
+
+    /** A rig's file; all that is wrong with it is among the problems. */
+    void rigFile(Path file) {
+        rig(file);
+    }
+
+    /** The checked scripts of a file, and the rig for which they were read; empty if there is an error. */
+    Optional<Scripts> scripts(Path file, Optional<String> rigGiven) throws UserError {
+        Path rigFile = rigGiven.isPresent() ? rigs.find(rigGiven.get(), file) : rigs.guess(file);
+        return rig(rigFile)
+                .map(found -> new Scripts(found, scripts(file, found)))
+                .filter(found -> !found.scripts().isEmpty());
+    }
+
+    /** Scripts of one file, at least one. */
+    record Scripts(RigChoice.Rig rig, List<FaultScript> scripts) {}
 
     /** How many files were read whole. */
     int filesRead() {

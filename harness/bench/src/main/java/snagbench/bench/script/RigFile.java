@@ -21,6 +21,10 @@ import snagbench.wire.GuardKind;
  * @param snapshot where its stored description lies
  * @param derived quantities that scripts may use, in the order of their indexes
  * @param compounds faults as they look in all their sensors
+ * @param filterDelays how much a filter before the probe delays the real reading of a channel, in microseconds, by the channel's
+ *     name; channels without a filter are left out
+ * @param clearFloor how far beyond its ordinary ways the floor around the machine is clear, in steps of the sensor that tells
+ *     where it stands, by the sensor's name
  */
 public record RigFile(
         Place place,
@@ -34,13 +38,17 @@ public record RigFile(
         Map<String, String> wiring,
         Path snapshot,
         List<DerivedChannel> derived,
-        List<CompoundFault> compounds) {
+        List<CompoundFault> compounds,
+        Map<String, Long> filterDelays,
+        Map<String, Integer> clearFloor) {
     /** Copies the collections. */
     public RigFile {
         guards = List.copyOf(guards);
         wiring = Map.copyOf(wiring);
         derived = List.copyOf(derived);
         compounds = List.copyOf(compounds);
+        filterDelays = Map.copyOf(filterDelays);
+        clearFloor = Map.copyOf(clearFloor);
     }
 
     /**
@@ -78,7 +86,9 @@ public record RigFile(
                 wiring,
                 snapshot,
                 List.of(),
-                List.of());
+                List.of(),
+                Map.of(),
+                Map.of());
     }
 
     /**

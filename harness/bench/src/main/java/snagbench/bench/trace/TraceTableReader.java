@@ -49,7 +49,6 @@ public final class TraceTableReader {
     private Grid time = Grid.MICROSECONDS;
     private String timeUnit = "us";
 
-    private @Nullable TraceRecorder recorder;
     private int[] watched = new int[0];
     private int tick = -1;
     private long micros = -1;
@@ -129,7 +128,6 @@ public final class TraceTableReader {
         line = 1;
         heads(rows.next());
         TraceRecorder to = new TraceRecorder(rig, 1, watched, 0, 0, 0);
-        recorder = to;
         while (rows.hasNext()) {
             List<String> cells = rows.next();
             line++;

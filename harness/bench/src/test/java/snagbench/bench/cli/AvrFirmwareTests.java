@@ -154,8 +154,9 @@ class AvrFirmwareTests {
                             .limit(1)
                             .allMatch(one -> one.duty() == 0),
                     log::toString);
-            BenchProcess.Ended asked = BenchProcess.run(folder, "identify", "--rig", "avr-reach", "--port", avr.port());
-            assertTrue(asked.out().contains("watchdog"), asked::all);
+            BenchProcess.Ended asked =
+                    BenchProcess.run(folder, "identify", "--rig", "avr-reach", "--port", avr.port(), "--for", "0");
+            assertTrue(asked.out().contains("started by  watchdog"), asked::all);
         }
     }
 

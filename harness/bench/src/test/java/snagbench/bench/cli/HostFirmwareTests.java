@@ -44,7 +44,8 @@ class HostFirmwareTests {
                 "host-reach",
                 "../seedling-shuttle/reach-blocked-midway",
                 "../seedling-shuttle/reach-current-too-high");
-        Process process = new ProcessBuilder(FIXTURE.resolve("target/reach-host").toString())
+        Process process = new ProcessBuilder(
+                        FIXTURE.resolve("target/reach-host").toString())
                 .redirectErrorStream(true)
                 .redirectOutput(folder.resolve("host.out").toFile())
                 .start();

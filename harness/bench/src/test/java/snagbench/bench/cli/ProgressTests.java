@@ -52,7 +52,8 @@ class ProgressTests {
                 terminal,
                 new Hasty(),
                 () -> false,
-                () -> 1);
+                () -> 1,
+                new java.io.BufferedReader(java.io.Reader.nullReader()));
         int status = CommandLines.run(
                 surroundings,
                 "run",

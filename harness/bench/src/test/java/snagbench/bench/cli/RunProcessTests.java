@@ -94,7 +94,7 @@ class RunProcessTests {
                 () -> has(facts, "expected : step DRAWING_BACK within 300 ms of the injection"),
                 () -> has(facts, "reached  : step DRAWING_BACK at +"),
                 () -> has(facts, " ms late)"),
-                () -> has(facts, "script   : reach-blocked-midway.fault.yaml:22"));
+                () -> has(facts, "script   : reach-blocked-midway.fault.yaml:23"));
         assertTrue(ended.out().contains("8 scripts: 5 pass, 3 fail"), ended::all);
         RunRecord run = RunRecord.read(bench.run().resolve(Journal.FILE_NAME));
         resultsAgree(bench.run().resolve("results.json"), run);

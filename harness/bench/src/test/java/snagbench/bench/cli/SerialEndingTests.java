@@ -75,8 +75,13 @@ class SerialEndingTests {
     }
 
     private String plan(String... scripts) throws IOException {
-        StringBuilder text = new StringBuilder(
-                "test-plan: endings\nrig: seedling-shuttle\nrun-time: 30 s\n" + "reserve: 5 s\nscripts:\n");
+        StringBuilder text = new StringBuilder("""
+                test-plan: endings
+                rig: seedling-shuttle
+                run-time: 30 s
+                reserve: 5 s
+                scripts:
+                """);
         for (String script : scripts) {
             text.append("  - ").append(script).append(".fault.yaml\n");
         }

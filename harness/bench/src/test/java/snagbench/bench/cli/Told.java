@@ -17,7 +17,8 @@ record Told(int status, String out, String err) {
                 false,
                 Clock.systemUTC(),
                 () -> false,
-                () -> 1);
+                () -> 1,
+                new java.io.BufferedReader(java.io.Reader.nullReader()));
         int status = CommandLines.run(surroundings, args);
         return new Told(status, out.toString(), err.toString());
     }

@@ -8,6 +8,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.BooleanSupplier;
@@ -35,8 +36,8 @@ final class Runs {
     private UnaryOperator<Link> line = link -> link;
     private BooleanSupplier cancelled = () -> false;
     private RunTerms terms = RunTerms.none();
-    private RigFile rig = Shuttle.file();
-    private RigDescription stored = Shuttle.description();
+    private RigFile rig = FILE;
+    private RigDescription stored = DESCRIPTION;
     private RigConnector connector;
     private List<String> lines = List.of();
     private final Map<String, byte[]> traces = new TreeMap<>();
@@ -102,8 +103,7 @@ final class Runs {
                 ? Files.createTempDirectory(MEMORY, "snagbench-test-")
                 : Files.createTempDirectory("snagbench-test-");
         try {
-            RunPlan plan =
-                    new RunPlan("a test", "a-test.plan.yaml", rig, DESCRIPTION, build, 1, RUN_TIME_MICROS, planned);
+            RunPlan plan = new RunPlan("a test", "a-test.plan.yaml", rig, stored, build, 1, RUN_TIME_MICROS, planned);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
                     plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
@@ -115,6 +115,12 @@ final class Runs {
             Files.deleteIfExists(folder.resolve(Journal.FILE_NAME));
             Files.delete(folder);
         }
+    }
+
+    /** The bytes of a result's stored trace. */
+    byte[] trace(ScriptResult result) {
+        String name = result.trace().orElseThrow();
+        return Objects.requireNonNull(traces.get(name), () -> name + " was not kept");
     }
 
     private void takeTraces(Path from) throws IOException {

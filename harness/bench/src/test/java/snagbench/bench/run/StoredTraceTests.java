@@ -48,7 +48,7 @@ class StoredTraceTests {
         assertEquals(ALL.size(), runs.traces().size());
         for (int i = 0; i < ALL.size(); i++) {
             ScriptResult result = results.get(i);
-            StoredTrace stored = read(runs.traces().get(result.trace().orElseThrow()));
+            StoredTrace stored = read(runs.trace(result));
             assertTrue(stored.whole());
             assertEquals(0, stored.damagedFrames());
             assertEquals(
@@ -63,7 +63,7 @@ class StoredTraceTests {
         ScriptResult first = runs.run().results().get(0);
 
         assertEquals("traces/0001-reach-blocked-midway.trace", first.trace().orElseThrow());
-        TraceHeader header = read(runs.traces().get(first.trace().get())).header();
+        TraceHeader header = read(runs.trace(first)).header();
         assertEquals(TraceHeader.Origin.RUN, header.origin());
         assertEquals("reach blocked midway", header.script());
         assertEquals(5, header.seed());
@@ -71,7 +71,7 @@ class StoredTraceTests {
         assertFalse(header.build().isEmpty());
         assertEquals(
                 Shuttle.description().channels(),
-                read(runs.traces().get(first.trace().get())).trace().rig().channels());
+                read(runs.trace(first)).trace().rig().channels());
     }
 
     @Test
@@ -111,8 +111,7 @@ class StoredTraceTests {
     @Test
     void aTraceNeedsFewBytesATick() throws Exception {
         Runs runs = Runs.on("standard").of(5, ALL.get(0));
-        byte[] bytes =
-                runs.run().results().get(0).trace().map(runs.traces()::get).orElseThrow();
+        byte[] bytes = runs.trace(runs.run().results().get(0));
 
         int rows = read(bytes).trace().rows();
         assertTrue(rows > 100, rows + " rows");

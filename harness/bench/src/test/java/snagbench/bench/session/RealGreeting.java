@@ -2,6 +2,7 @@ package snagbench.bench.session;
 
 import java.io.ByteArrayOutputStream;
 import java.util.Arrays;
+import java.util.Objects;
 import snagbench.probe.VirtualRig;
 import snagbench.wire.FrameReader;
 import snagbench.wire.FrameWriter;
@@ -40,7 +41,7 @@ public final class RealGreeting implements VirtualRig {
         out.writeBytes(ready);
         for (int i = 0; i < bytes; i++) {
             if (reader.accept(chunk[i])) {
-                write(Reply.read(reader.payload()));
+                write(Objects.requireNonNull(Reply.read(reader.payload()), "a good frame that cannot be read"));
                 out.write(writer.frame(), 0, writer.length());
             }
         }

@@ -49,7 +49,8 @@ class ReceptionTests {
         assertEquals(taken[0], reception.missing());
         assertEquals(0, reception.dropped());
         assertTrue(reception.records() > 400, () -> reception.records() + " came");
-        assertEquals(5100, reception.meanLoopMicros().orElseThrow(), 20, "lost ones count in the mean");
+        long mean = reception.meanLoopMicros().orElseThrow();
+        assertTrue(Math.abs(mean - 5100) <= 20, () -> "lost ones count in the mean: " + mean);
         assertTrue(reception.longestLoopMicros().orElseThrow() <= 5200, "and a gap is no long loop");
     }
 
@@ -65,7 +66,7 @@ class ReceptionTests {
         listen(session, 500_000);
 
         assertEquals(0, reception.missing());
-        assertEquals(196, reception.records(), 6);
+        assertTrue(Math.abs(reception.records() - 196) <= 6, () -> reception.records() + " came");
     }
 
     /** At 38400 baud, 200 records a second have no room on the line. */

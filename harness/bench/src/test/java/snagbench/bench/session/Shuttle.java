@@ -53,7 +53,7 @@ public final class Shuttle {
         return new VirtualLink("seedling-shuttle", rig(build), new RigWatch());
     }
 
-    private static Path root() {
+    public static Path root() {
         return Path.of(System.getProperty("snagbench.root"));
     }
 
@@ -86,7 +86,9 @@ public final class Shuttle {
                 file.wiring(),
                 file.snapshot(),
                 file.derived(),
-                file.compounds());
+                file.compounds(),
+                file.filterDelays(),
+                file.clearFloor());
     }
 
     /** A committed script. */

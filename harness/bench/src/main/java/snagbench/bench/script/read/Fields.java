@@ -47,6 +47,9 @@ final class Fields {
     }
 
     private void unknown(YamlMapping.Entry entry, Collection<String> known) {
+        if (findings.isFull()) {
+            return;
+        }
         NearestName.of(entry.key(), known).ifPresent(misspelt::add);
         String cure = entry.key().contains(":")
                 ? "a space is wanted after the colon"

@@ -70,6 +70,16 @@ final class Findings {
         return problems.stream().anyMatch(problem -> problem.severity() == Problem.Severity.ERROR);
     }
 
+    /** Whether so much is wrong that nothing more is told: what a message would cost can be saved. */
+    boolean isFull() {
+        return problems.size() >= MOST_PROBLEMS && hasErrors();
+    }
+
+    /** A line of the file, from 1; empty where there is none. */
+    String line(int number) {
+        return number >= 1 && number <= lines.size() ? lines.get(number - 1) : "";
+    }
+
     /** The result: the value only if nothing is wrong with the file. */
     <T> Checked<T> with(Optional<T> value) {
         List<Problem> sorted = new ArrayList<>(problems);
@@ -81,8 +91,8 @@ final class Findings {
     private void add(Place place, Problem.Severity severity, String message, String cure) {
         boolean firstError = severity == Problem.Severity.ERROR && !hasErrors();
         if (problems.size() < MOST_PROBLEMS || firstError) {
-            String line = place.line() >= 1 && place.line() <= lines.size() ? lines.get(place.line() - 1) : "";
-            problems.add(new Problem(place, severity, Shown.clean(message), Shown.clean(cure), Shown.clean(line)));
+            problems.add(new Problem(
+                    place, severity, Shown.clean(message), Shown.clean(cure), Shown.clean(line(place.line()))));
         }
     }
 }

@@ -35,7 +35,8 @@ final class LastingFaults {
         }
     }
 
-    private static boolean isGuarded(Injection.Forcing forcing, Optional<RigFile> file) {
+    /** Whether a guard watches the channel of a forcing. */
+    static boolean isGuarded(Injection.Forcing forcing, Optional<RigFile> file) {
         return file.stream().flatMap(rig -> rig.guards().stream()).anyMatch(guard -> guard.channel()
                 .name()
                 .equals(forcing.channel().name()));

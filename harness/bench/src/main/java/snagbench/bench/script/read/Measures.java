@@ -96,7 +96,8 @@ final class Measures {
         if (condition.isEmpty()) {
             return Optional.empty();
         }
-        boolean limits = condition.get().terms().get(0) instanceof Condition.Compares one
+        boolean limits = condition.get().terms().size() == 1
+                && condition.get().terms().get(0) instanceof Condition.Compares one
                 && one.relation() != Condition.Relation.IS
                 && one.relation() != Condition.Relation.IS_NOT;
         if (!limits) {

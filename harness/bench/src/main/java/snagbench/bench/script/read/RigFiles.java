@@ -3,7 +3,6 @@ package snagbench.bench.script.read;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -41,6 +40,7 @@ public final class RigFiles {
             "ready",
             "guards",
             "channels",
+            "clear-floor",
             "derived",
             "compound-faults");
     private static final Set<String> LATER = Set.of("not-covered", "register");
@@ -193,8 +193,10 @@ public final class RigFiles {
         List<RigFile.GuardSpec> guards = fields.optional("guards")
                 .map(new Guards(rig, names, findings, times)::read)
                 .orElse(List.of());
-        Map<String, String> wiring =
-                fields.optional("channels").map(this::wiring).orElse(Map.of());
+        Wiring wiring = new Wiring(names, findings, times);
+        fields.optional("channels").ifPresent(wiring::read);
+        Map<String, Integer> clearFloor =
+                fields.optional("clear-floor").map(wiring::clearFloor).orElse(Map.of());
         List<DerivedChannel> derived = fields.optional("derived")
                 .map(new DerivedChannels(names, findings, times, conditions)::read)
                 .orElse(List.of());
@@ -210,10 +212,12 @@ public final class RigFiles {
                 settling,
                 ready,
                 guards,
-                wiring,
+                wiring.wired(),
                 snapshotOf(file),
                 derived,
-                compounds));
+                compounds,
+                wiring.filterDelays(),
+                clearFloor));
     }
 
     /** A rig is a virtual one, or hangs on a cable. */
@@ -262,24 +266,5 @@ public final class RigFiles {
             return Optional.empty();
         }
         return Optional.of(new RigFile.Ready(command.get(), condition.get(), within));
-    }
-
-    private Map<String, String> wiring(YamlNode node) {
-        Map<String, String> wiring = new HashMap<>();
-        Optional<YamlMapping> channels =
-                values.mapping(node, "channels with their wiring", "channel: { wired: \"where\" }");
-        for (YamlMapping.Entry entry : channels.map(YamlMapping::entries).orElse(List.of())) {
-            Optional<ChannelDescription> channel = names.channel(new Part(entry.at(), entry.key()));
-            Optional<String> wired = values.mapping(
-                            entry.value(), "what is known of " + Shown.quoted(entry.key()), "{ wired: \"where\" }")
-                    .map(mapping -> Fields.of(mapping, "a channel", List.of("wired"), Set.of(), findings))
-                    .flatMap(fields -> fields.required("wired", "where"))
-                    .flatMap(value -> values.text(value, "where it is wired"))
-                    .map(text -> text.text().strip());
-            if (channel.isPresent() && wired.isPresent()) {
-                wiring.put(channel.get().name(), wired.get());
-            }
-        }
-        return wiring;
     }
 }

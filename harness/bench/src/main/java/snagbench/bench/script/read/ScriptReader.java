@@ -19,9 +19,11 @@ import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.script.Stage;
 import snagbench.bench.script.Variant;
+import snagbench.bench.script.yaml.Position;
 import snagbench.bench.script.yaml.Shown;
 import snagbench.bench.script.yaml.YamlMapping;
 import snagbench.bench.script.yaml.YamlNode;
+import snagbench.bench.script.yaml.YamlScalar;
 
 /** Reads fault scripts, and checks them against a rig. One file stands for several scripts where it varies something. */
 public final class ScriptReader {
@@ -42,6 +44,7 @@ public final class ScriptReader {
 
     private final RigDescription rig;
     private final Optional<RigFile> rigFile;
+    private final Symptoms.Register symptoms;
     private final Optional<Variant> variant;
     private final Findings findings;
     private final Values values;
@@ -50,8 +53,14 @@ public final class ScriptReader {
     private final Conditions conditions;
     private final Anchors anchors;
 
-    private ScriptReader(RigDescription rig, Optional<RigFile> rigFile, Optional<Variant> variant, Findings findings) {
+    private ScriptReader(
+            RigDescription rig,
+            Optional<RigFile> rigFile,
+            Symptoms.Register symptoms,
+            Optional<Variant> variant,
+            Findings findings) {
         this.rig = rig;
+        this.symptoms = symptoms;
         this.rigFile = rigFile;
         this.variant = variant;
         this.findings = findings;
@@ -109,8 +118,9 @@ public final class ScriptReader {
             return findings.with(Optional.empty());
         }
         YamlMapping root = opened.root().get();
+        Symptoms.Register symptoms = new Symptoms.Register(rigFile, rig);
         if (root.entries().stream().noneMatch(entry -> entry.key().equals("vary"))) {
-            return findings.with(new ScriptReader(rig, rigFile, Optional.empty(), findings)
+            return findings.with(new ScriptReader(rig, rigFile, symptoms, Optional.empty(), findings)
                     .script(root)
                     .map(List::of));
         }
@@ -119,7 +129,7 @@ public final class ScriptReader {
         List<FaultScript> scripts = new ArrayList<>();
         for (Variant variant : variants) {
             Findings own = findings.anew();
-            new ScriptReader(rig, rigFile, Optional.of(variant), own)
+            new ScriptReader(rig, rigFile, symptoms, Optional.of(variant), own)
                     .script(new Substitution(variant, own).in(root))
                     .ifPresent(scripts::add);
             each.add(variant, own);
@@ -138,7 +148,7 @@ public final class ScriptReader {
                 fields.optional("failsafe").map(this::failSafes).orElse(List.of());
         String why = fields.optional("why")
                 .flatMap(node -> values.text(node, "a text"))
-                .map(text -> text.text().strip())
+                .map(this::reason)
                 .orElse("");
         Set<Need> needs = fields.optional("needs").map(this::needs).orElse(Set.of());
         List<DerivedChannel> derived = derived(fields);
@@ -184,8 +194,26 @@ public final class ScriptReader {
         }
         if (!findings.hasErrors()) {
             WholeScript.check(script, fields, findings);
+            Suspicions.check(script, symptoms, rigFile, fields, findings);
         }
         return Optional.of(script);
+    }
+
+    /** The reason; a key that is indented behind it is a part of its text to YAML, and lost. */
+    private String reason(YamlScalar text) {
+        for (int number = text.at().line() + 1; number <= text.lastLine(); number++) {
+            String line = findings.line(number);
+            String stripped = line.strip();
+            for (String key : KEYS) {
+                if (stripped.startsWith(key + ":") && line.startsWith(" ")) {
+                    findings.warning(
+                            new Position(number, line.indexOf(stripped) + 1),
+                            "to YAML this line is a part of the text of \"why\"",
+                            "if \"" + key + "\" is meant, take the spaces in front of it away");
+                }
+            }
+        }
+        return text.text().strip();
     }
 
     /** Those of the rig's file, then those of the script. */

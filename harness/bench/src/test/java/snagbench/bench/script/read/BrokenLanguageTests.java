@@ -372,15 +372,12 @@ class BrokenLanguageTests {
                         NEVER,
                         "  - becomes: { step: EASING }\n    within: 1 s\n    after: { of: blocked, time: §0 }\n",
                         "error: is not a time from 1"),
-                slip(
-                        end,
-                        """
+                slip(end, """
                           - name: still
                             stays: { step: EASING }
                             for: 1 s
                           - order: [ sees it, { of: still, time: §2 } ]
-                        """,
-                        "error: comes about once only | leave \"time\" out"),
+                        """, "error: comes about once only | leave \"time\" out"),
                 slip(end, "end: 1 s after §still\n", "error: nothing here is named \"still\""));
     }
 

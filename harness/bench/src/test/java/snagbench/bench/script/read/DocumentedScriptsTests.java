@@ -80,15 +80,18 @@ class DocumentedScriptsTests {
         if (example.kind().equals("rig")) {
             assertTrue(rigYaml().contains(example.text()), "the committed rig.yaml has it");
         }
-        String script =
-                switch (example.kind()) {
-                    case "fault-script" -> example.text();
-                    case "inject" -> HEAD + "inject:\n" + indented(example.text()) + SEES;
-                    case "expect" -> HEAD + JAM + SEES + indented(example.text()) + "end: 9 s after jam\n";
-                    case "rig" -> HEAD + JAM + SEES;
-                    default -> throw new AssertionError("what is this example? " + example);
-                };
-        assertEquals(List.of(), check(script), example::toString);
+        assertEquals(List.of(), check(whole(example)), example::toString);
+    }
+
+    /** A script of which the example is a part. */
+    static String whole(Example example) {
+        return switch (example.kind()) {
+            case "fault-script" -> example.text();
+            case "inject" -> HEAD + "inject:\n" + indented(example.text()) + SEES;
+            case "expect" -> HEAD + JAM + SEES + indented(example.text()) + "end: 9 s after jam\n";
+            case "rig" -> HEAD + JAM + SEES;
+            default -> throw new AssertionError("what is this example? " + example);
+        };
     }
 
     private static String indented(String text) {

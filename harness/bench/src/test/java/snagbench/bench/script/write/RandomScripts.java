@@ -27,6 +27,7 @@ import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.Place;
 import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.RigFile;
 import snagbench.bench.script.Source;
 import snagbench.bench.script.Stage;
 import snagbench.bench.script.Stretch;
@@ -51,8 +52,9 @@ public final class RandomScripts {
     private final Map<String, Integer> names = new HashMap<>();
     private int history = 900;
 
-    private RandomScripts(long seed, RigDescription rig) {
+    private RandomScripts(long seed, RigDescription rig, RigFile rigFile) {
         this.random = new Random(seed);
+        this.derived.addAll(rigFile.derived());
         this.rig = rig;
         this.figures = rig.channels().stream()
                 .filter(one ->
@@ -61,8 +63,8 @@ public final class RandomScripts {
     }
 
     /** A script; the same for the same seed. */
-    public static FaultScript of(long seed, RigDescription rig) {
-        return new RandomScripts(seed, rig).script();
+    public static FaultScript of(long seed, RigDescription rig, RigFile rigFile) {
+        return new RandomScripts(seed, rig, rigFile).script();
     }
 
     private <T> T any(List<T> list) {
@@ -282,8 +284,8 @@ public final class RandomScripts {
             return List.of(new Condition.Crosses(PLACE, channel, source, oneIn(2), raw(channel)));
         }
         if (which == 1) {
-            return List.of(new Condition.Moves(
-                    PLACE, channel, source, oneIn(2), random.nextInt(50), 1 + random.nextInt(64)));
+            return List.of(
+                    new Condition.Moves(PLACE, channel, source, oneIn(2), random.nextInt(50), 1 + random.nextInt(64)));
         }
         if (which == 2) {
             return List.of(

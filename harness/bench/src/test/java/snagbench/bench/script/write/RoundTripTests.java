@@ -57,7 +57,7 @@ class RoundTripTests {
     void randomScriptsComeBackAsTheyWere() throws IOException {
         Map<Class<?>, Integer> seen = new HashMap<>();
         for (long seed = 1; seed <= CASES; seed++) {
-            FaultScript script = RandomScripts.of(seed, RIG);
+            FaultScript script = RandomScripts.of(seed, RIG, RIG_FILE);
             String yaml = ScriptWriter.yaml(script);
             FaultScript back = readBack(yaml, "seed " + seed);
 

@@ -20,6 +20,7 @@ public final class ShuttleControl {
     private static final int HOMING_DRIVE = 300;
     /** Folds in without its encoder: gently, and enough for the current to rise well at the inner stop. */
     private static final int BLIND_FOLDING_DRIVE = 400;
+
     private static final int BASE_DRIVE = 900;
     private static final int BASE_HOMING_DRIVE = 400;
     /** Holds its place no harder than this. */
@@ -509,9 +510,7 @@ public final class ShuttleControl {
         boolean isArmIn = variant == Variant.NO_ENCODER
                 ? contradictions.drawsAsIfStanding() && inStep >= limits.startMicros
                 : ReachDrive.isHome(readings.position);
-        folded = folded
-                || isArmIn
-                || inStep >= (variant == Variant.NO_ENCODER ? BLIND_FOLDING_MICROS : FOLDING_MICROS);
+        folded = folded || isArmIn || inStep >= (variant == Variant.NO_ENCODER ? BLIND_FOLDING_MICROS : FOLDING_MICROS);
         if (folded && axes.isAt(Places.LIFT_DOWN) && axes.isBaseAt(Places.PARK)) {
             enter(Step.PARKED);
         }

@@ -1,0 +1,62 @@
+package snagbench.bench.cli;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Parameters;
+import snagbench.bench.script.Problem;
+import snagbench.bench.script.schema.SchemaKind;
+import snagbench.bench.script.schema.Schemas;
+
+/** Prints the schemas by which editors complete and check. */
+@Command(
+        name = "schema",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Prints the JSON Schema of a kind of file, by which editors complete and check while typing.",
+            "With --rig it knows that rig's channels, steps and fail-safes."
+        },
+        footer = {"", "Example: snagbench schema fault-script --rig seedling-shuttle > shuttle.schema.json"})
+final class SchemaCommand implements Callable<Integer> {
+    private final Surroundings surroundings;
+
+    @Parameters(paramLabel = "KIND", description = "fault-script, test-plan, rig or failsafes.")
+    private String kind = "";
+
+    @Mixin
+    private SharedOptions shared = new SharedOptions();
+
+    SchemaCommand(Surroundings surroundings) {
+        this.surroundings = surroundings;
+    }
+
+    @Override
+    public Integer call() throws UserError {
+        Optional<SchemaKind> found = SchemaKind.of(kind);
+        if (found.isEmpty()) {
+            throw new UserError(
+                    ExitStatus.FILES,
+                    "there is no schema \"" + kind + "\"; there are: " + String.join(", ", SchemaKind.words()));
+        }
+        Optional<String> rig = shared.rig();
+        surroundings.out().print(rig.isEmpty() ? Schemas.text(found.get()) : ofRig(found.get(), rig.get()));
+        surroundings.out().flush();
+        return ExitStatus.PASS;
+    }
+
+    private String ofRig(SchemaKind of, String name) throws UserError {
+        RigChoice rigs = new RigChoice(surroundings);
+        Path file = rigs.find(name, surroundings.folder());
+        List<Problem> problems = new ArrayList<>();
+        RigChoice.Rig rig = rigs.read(file, problems)
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES,
+                        surroundings.show(file) + " has errors; \"check\" tells them: "
+                                + problems.get(0).message()));
+        return Schemas.text(of, rig.description(), rig.content());
+    }
+}
