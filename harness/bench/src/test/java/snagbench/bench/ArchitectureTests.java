@@ -39,7 +39,7 @@ class ArchitectureTests {
             "judge", List.of("script", "trace"),
             "run", List.of("script", "link", "session", "trace", "judge"),
             "explain", List.of("script"),
-            "report", List.of("script", "judge", "run", "explain"),
+            "report", List.of("script", "trace", "judge", "run", "explain"),
             "cli", List.of("script", "link", "serve", "session", "trace", "judge", "run", "report", "explain"));
 
     private JavaClasses all = new ClassFileImporter().importPackages("snagbench.nothing");

@@ -7,10 +7,10 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
-import snagbench.bench.report.ResultsJson;
 import snagbench.bench.run.Journal;
 import snagbench.bench.run.RunRecord;
 
@@ -26,6 +26,14 @@ final class ReportCommand implements Callable<Integer> {
     @Parameters(paramLabel = "RUN", description = "A run's folder, or its journal.")
     private String given = "";
 
+    @Option(
+            names = "--tables",
+            description = {
+                "Also writes each trace as a table (*.csv, one record a tick) and as value changes (*.vcd, for programs",
+                "that show waveforms), beside it."
+            })
+    private boolean tables;
+
     ReportCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
     }
@@ -39,7 +47,10 @@ final class ReportCommand implements Callable<Integer> {
             show(run);
             Path folder = journal.toAbsolutePath().getParent();
             if (folder != null) {
-                surroundings.out().println("Results: " + surroundings.show(ResultsJson.write(run, folder)));
+                new RunPages(surroundings, folder).write(run);
+                if (tables) {
+                    new TraceExport(surroundings, folder).write(run);
+                }
             }
             return ExitStatus.of(run);
         } catch (NoSuchFileException e) {

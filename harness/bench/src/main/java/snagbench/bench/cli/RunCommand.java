@@ -17,7 +17,6 @@ import picocli.CommandLine.Parameters;
 import snagbench.bench.link.RigWatch;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
-import snagbench.bench.report.ResultsJson;
 import snagbench.bench.run.PlanRunner;
 import snagbench.bench.run.RigConnector;
 import snagbench.bench.run.RunFolder;
@@ -176,7 +175,7 @@ final class RunCommand implements Callable<Integer> {
                             + "\" shows it");
         }
         progress.finish();
-        return show(run, folder);
+        return show(run, plan, folder);
     }
 
     /** In process a session's name need only differ from the one before, and is the same for the same run. */
@@ -221,7 +220,7 @@ final class RunCommand implements Callable<Integer> {
         Runtime.getRuntime().halt(ExitStatus.RIG);
     }
 
-    private int show(RunRecord run, RunFolder folder) throws UserError {
+    private int show(RunRecord run, RunPlan plan, RunFolder folder) throws UserError {
         for (Family family : Family.of(run.results())) {
             List<String> details = ResultText.details(family);
             if (!details.isEmpty()) {
@@ -232,7 +231,7 @@ final class RunCommand implements Callable<Integer> {
         surroundings.out().println();
         ResultText.summary(run).forEach(surroundings.out()::println);
         try {
-            surroundings.out().println("Results: " + surroundings.show(ResultsJson.write(run, folder.path())));
+            new RunPages(surroundings, folder.path()).write(run, plan);
         } catch (IOException e) {
             throw new UserError(
                     ExitStatus.RIG,

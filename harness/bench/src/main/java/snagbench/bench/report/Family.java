@@ -77,8 +77,13 @@ public record Family(List<ScriptResult> members) {
         return marginOf(result).orElse(Long.MAX_VALUE);
     }
 
-    /** The margin, as far as it says something: where something never came about, what others had to spare does not. */
-    static OptionalLong marginOf(ScriptResult result) {
+    /**
+     * The margin, as far as it says something: where something never came about, what others had to spare does not.
+     *
+     * @param result of one script
+     * @return in microseconds; empty where there is none that says something
+     */
+    public static OptionalLong marginOf(ScriptResult result) {
         OptionalLong margin = result.judgement().marginMicros();
         boolean says = result.judgement().verdict() == Verdict.PASS || (margin.isPresent() && margin.getAsLong() < 0);
         return says ? margin : OptionalLong.empty();

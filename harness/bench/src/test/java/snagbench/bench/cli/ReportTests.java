@@ -9,6 +9,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.Map;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -122,5 +124,47 @@ class ReportTests {
         assertEquals(2, told.status(), told::all);
         assertTrue(told.err().contains("there is no journal"), told::all);
         assertTrue(told.err().contains("give a run's folder"), told::all);
+    }
+
+    @Test
+    void aReportIsMadeAgainToTheLetterWithTablesWhereWanted() throws IOException {
+        Path page = bench.run().resolve("report.html");
+        Path summary = bench.run().resolve("summary.md");
+        String before = Files.readString(page);
+        assertTrue(before.contains("reach stopped short in the rack zone (4 of 4)"));
+        assertTrue(before.contains("J3, absolute encoder on the reach motor"), "wiring of a channel involved");
+        String summaryBefore = Files.readString(summary);
+        Files.delete(page);
+        Files.delete(summary);
+
+        Told told = Told.by("report", journal.toString(), "--tables");
+
+        assertEquals(0, told.status(), told::all);
+        assertEquals(summaryBefore, Files.readString(summary));
+        assertEquals(before, Files.readString(page));
+        try (var files = Files.list(bench.run().resolve("traces"))) {
+            assertEquals(
+                    Map.of("csv", 4L, "trace", 4L, "vcd", 4L),
+                    files.collect(Collectors.groupingBy(
+                            file -> file.toString().replaceAll(".*[.]", ""), Collectors.counting())));
+        }
+    }
+
+    @Test
+    void aJournalThatNamesFilesOutsideItsFolderReadsNoneOfThem() throws IOException {
+        Path outside = bench.file("outside.trace");
+        Path inside;
+        try (var files = Files.list(bench.run().resolve("traces"))) {
+            inside = files.sorted().findFirst().orElseThrow();
+        }
+        Files.move(inside, outside);
+        String name = "traces/" + inside.getFileName();
+        Files.writeString(journal, Files.readString(journal).replace(name, "../../outside.trace"));
+
+        Told told = report();
+
+        assertEquals(0, told.status(), told::all);
+        String first = Files.readString(bench.run().resolve("report.html")).split("<article")[1];
+        assertFalse(first.contains("What was seen"));
     }
 }

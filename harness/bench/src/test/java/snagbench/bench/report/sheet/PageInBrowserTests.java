@@ -1,0 +1,136 @@
+package snagbench.bench.report.sheet;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
+import org.junit.jupiter.api.io.TempDir;
+import tools.jackson.databind.JsonNode;
+
+/** The page in a real browser: nothing of anybody's executes, nothing is fetched, and it can be read and used. */
+@Tag("browser")
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
+class PageInBrowserTests {
+    @TempDir
+    Path folder = Path.of("");
+
+    private Browser browser;
+
+    @BeforeAll
+    void start(@TempDir Path profile) throws Exception {
+        browser = Browser.start(profile);
+    }
+
+    @AfterAll
+    void stop() throws Exception {
+        browser.close();
+    }
+
+    private void open(String name) throws Exception {
+        Path page = folder.resolve("report.html");
+        Files.writeString(page, RunSheet.html(SheetRuns.run(name), SheetRuns.sources(name)), StandardCharsets.UTF_8);
+        browser.look("", "light");
+        browser.size(1200, 900);
+        browser.open(page);
+    }
+
+    private void nothingWentWrong(String what) {
+        List<JsonNode> bad = new ArrayList<>(browser.events("Runtime.exceptionThrown"));
+        bad.addAll(browser.events("Log.entryAdded"));
+        bad.addAll(browser.events("Runtime.consoleAPICalled"));
+        bad.addAll(browser.events("Page.javascriptDialogOpening"));
+        assertEquals(List.of(), bad, what);
+        List<String> fetched = browser.events("Network.requestWillBeSent").stream()
+                .map(one -> one.path("params").path("request").path("url").asString(""))
+                .toList();
+        assertEquals(List.of(folder.resolve("report.html").toUri().toString()), fetched, what);
+    }
+
+    @Test
+    void whateverNamesAreNothingExecutesNothingIsFetchedAndNothingIsWiderThanTheWindow() throws Exception {
+        for (String hostile : SheetRuns.HOSTILE) {
+            open(hostile);
+
+            assertFalse(browser.value("document.title").equals("struck"), hostile);
+            for (int width : new int[] {1200, 360}) {
+                browser.size(width, 800);
+                assertEquals(
+                        browser.value("document.documentElement.clientWidth"),
+                        browser.value("document.documentElement.scrollWidth"),
+                        width + ": " + hostile);
+            }
+            nothingWentWrong(hostile);
+        }
+    }
+
+    @Test
+    void headingsLeadThroughThePage() throws Exception {
+        open("arm blocked");
+
+        assertEquals("1", browser.value("document.querySelectorAll('h1').length"));
+        // Look here first, the plan, what was not run, five scripts, and the one that varies something.
+        assertEquals("9", browser.value("document.querySelectorAll('h2').length"));
+        assertEquals(
+                "",
+                browser.value("[...document.querySelectorAll('h1,h2,h3')].map(h => +h.tagName[1])"
+                        + ".filter((level, i, all) => i > 0 && level > all[i - 1] + 1)"));
+        assertEquals(
+                "",
+                browser.value("[...document.querySelectorAll('a')].map(a => a.getAttribute('href'))"
+                        + ".filter(to => !document.querySelector(to))"));
+    }
+
+    @Test
+    void theKeyboardReachesTheListAndReadsValuesOffAChart() throws Exception {
+        open("arm blocked");
+
+        browser.press("Tab");
+        assertEquals("#plan", browser.value("document.activeElement.getAttribute('href')"));
+        browser.value("document.querySelector('figure.strips .scroll').focus()");
+        for (int i = 0; i < 40; i++) {
+            browser.press("ArrowRight");
+        }
+        String readout = browser.value("document.querySelector('figure.strips output').textContent");
+        assertTrue(readout.matches("(?s)-?[0-9.]+ ms; .*arm blocked1 real about .*"), readout);
+        nothingWentWrong("arm blocked");
+    }
+
+    @Test
+    void lightDarkAndPrintDifferAndLettersStandOutFromThePaper() throws Exception {
+        open("arm blocked");
+
+        String light = browser.value("getComputedStyle(document.body).backgroundColor");
+        browser.look("", "dark");
+        String dark = browser.value("getComputedStyle(document.body).backgroundColor");
+        browser.look("print", "dark");
+        String print = browser.value("getComputedStyle(document.body).backgroundColor");
+        assertEquals("rgb(251, 250, 246)", light);
+        assertEquals("rgb(24, 27, 29)", dark);
+        assertEquals("rgb(255, 255, 255)", print);
+        assertEquals("none", browser.value("getComputedStyle(document.querySelector('.skip')).display"));
+    }
+
+    @Test
+    void withoutScriptAllIsThere() throws Exception {
+        browser.call("Emulation.setScriptExecutionDisabled", Browser.json().put("value", true));
+        try {
+            open("arm blocked");
+            assertEquals("0", browser.value("document.querySelectorAll('output').length"), "no program ran");
+            assertTrue(browser.value("document.querySelectorAll('figure.strips path.told').length > 0")
+                    .equals("true"));
+            assertTrue(browser.value("document.body.innerText").contains("Readings at the moments that matter"));
+        } finally {
+            browser.call("Emulation.setScriptExecutionDisabled", Browser.json().put("value", false));
+        }
+    }
+}

@@ -1,0 +1,185 @@
+package snagbench.bench.report.sheet;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.StringReader;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import javax.xml.parsers.DocumentBuilderFactory;
+import org.junit.jupiter.api.Test;
+import org.w3c.dom.Document;
+import org.w3c.dom.Element;
+import org.w3c.dom.Node;
+import org.xml.sax.InputSource;
+import snagbench.bench.report.PlainText;
+import snagbench.bench.run.RunRecord;
+import snagbench.bench.trace.Trace;
+
+/** The page of a run: what is on it, and that nobody's names can be more than names. */
+class RunSheetTests {
+    /** Our markup closes all that it opens, so that an XML parser, which knows nothing of us, can read it too. */
+    private static Document parsed(String html) throws Exception {
+        String xml = html.replaceFirst("<!DOCTYPE html>", "")
+                .replace(Asset.named("sheet.css").text(), "")
+                .replace(Asset.named("sheet.js").text(), "");
+        return DocumentBuilderFactory.newInstance().newDocumentBuilder().parse(new InputSource(new StringReader(xml)));
+    }
+
+    /** How many elements of each name with which attributes. */
+    private static Map<String, Integer> shape(Node node) {
+        Map<String, Integer> shape = new TreeMap<>();
+        count(node, shape);
+        return shape;
+    }
+
+    private static void count(Node node, Map<String, Integer> shape) {
+        if (node instanceof Element element) {
+            List<String> attributes = new ArrayList<>();
+            for (int i = 0; i < element.getAttributes().getLength(); i++) {
+                attributes.add(element.getAttributes().item(i).getNodeName());
+            }
+            shape.merge(element.getTagName() + attributes, 1, Integer::sum);
+        }
+        for (Node child = node.getFirstChild(); child != null; child = child.getNextSibling()) {
+            count(child, shape);
+        }
+    }
+
+    private static String page(String text) {
+        return RunSheet.html(SheetRuns.run(text), SheetRuns.sources(text));
+    }
+
+    @Test
+    void whateverNamesAreThePageHasTheSameElementsAndSaysTheNames() throws Exception {
+        Map<String, Integer> plain = shape(parsed(page("plain")));
+        assertEquals(1, plain.get("script[]"));
+        for (String hostile : SheetRuns.HOSTILE) {
+            if (hostile.isBlank()) {
+                continue;
+            }
+            Document page = parsed(page(hostile));
+            Map<String, Integer> shape = shape(page);
+            // A name may find no room in a chart's band; all else is the same.
+            List.of(plain, shape).forEach(one -> one.keySet().removeIf(key -> key.startsWith("text[")));
+            assertEquals(plain, shape, PlainText.brief(hostile, 60));
+            assertTrue(
+                    page.getDocumentElement().getTextContent().contains(PlainText.of(hostile)),
+                    PlainText.brief(hostile, 60));
+        }
+    }
+
+    @Test
+    void aPageWithEmptyNamesIsWholeToo() throws Exception {
+        assertEquals("html", parsed(page("")).getDocumentElement().getTagName());
+        assertEquals("html", parsed(page(" ")).getDocumentElement().getTagName());
+    }
+
+    @Test
+    void thePageAsksForNothingElseAndAllowsNoProgramButItsOwn() {
+        String page = page("plain");
+
+        assertFalse(page.contains(" src="), "something is fetched");
+        assertFalse(page.matches("(?s).*href=\"[^#].*"), "something leads out of the page");
+        assertTrue(page.contains("default-src &#39;none&#39;"));
+        assertTrue(page.contains(Asset.named("sheet.js").hash().replace("'", "&#39;")));
+    }
+
+    @Test
+    void aSheetAnswersWhatAPersonWithAScrewdriverAsks() throws Exception {
+        String text = parsed(page("arm ")).getDocumentElement().getTextContent();
+
+        // Which plug, what did it read, what did the code believe, when did it act, how close was it.
+        assertTrue(text.contains("told 50.0 arm , real 70.0 arm "), "reading at the report");
+        assertTrue(text.contains("arm 2 at 300.0 ms after arming, report no. 1 of it"));
+        assertTrue(
+                text.contains("from 200.0 ms after arming for 200.0 ms; ended: what it was to last until came about"));
+        assertTrue(text.contains("+50.0 ms"));
+        assertTrue(text.contains("median 5.0 ms, longest 5.2 ms"));
+        assertTrue(text.contains("Overridden here"));
+    }
+
+    @Test
+    void theFirstThatFailedIsNamedAtTheTop() throws Exception {
+        String page = page("plain");
+        int first = page.indexOf("Look here first");
+
+        assertTrue(first > 0 && first < page.indexOf("The plan at a glance"));
+        assertEquals(page.indexOf("href=\"#s4\"", first), page.indexOf("href=\"#s", first));
+    }
+
+    @Test
+    void sameRunSamePage() {
+        assertEquals(page("plain"), page("plain"));
+    }
+
+    @Test
+    void withoutTracesAndFilesThePageStillSaysWhatTheJournalSays() throws Exception {
+        RunRecord run = SheetRuns.run("plain");
+        String text =
+                parsed(RunSheet.html(run, Sources.none())).getDocumentElement().getTextContent();
+
+        assertFalse(text.contains("What was seen"));
+        assertTrue(text.contains("What was asked for, one by one"));
+    }
+
+    @Test
+    void fiveHundredScriptsAreBelowTenMegabytes() {
+        int characters = RunSheet.html(SheetRuns.many(500), SheetRuns.sources("reach.position"))
+                .length();
+
+        assertTrue(characters < 10_000_000, characters + " characters");
+        assertTrue(characters > 500 * 2000, "the charts are there");
+    }
+
+    @Test
+    void aPeakOfOneTickIsDrawnHoweverCoarseTheDrawing() {
+        Trace trace = SheetRuns.synthetic().trace();
+        Stretch whole = new Stretch(0, trace.micros(trace.rows() - 1));
+        for (int columns : new int[] {3, 10, 200}) {
+            String path = new Curve(trace, 2, false, whole, columns).path(80, 2900);
+            assertTrue(path.matches(".*[ V]0(?![0-9]).*"), columns + " columns: " + path);
+        }
+    }
+
+    @Test
+    void aCurveIsBrokenWhereNothingWasRecorded() {
+        Trace trace = SheetRuns.synthetic().trace();
+        Stretch whole = new Stretch(0, trace.micros(trace.rows() - 1));
+
+        String path = new Curve(trace, 1, false, whole, 200).path(100, 2100);
+
+        assertEquals(2, path.chars().filter(letter -> letter == 'M').count(), path);
+    }
+
+    @Test
+    void whatWasToldIsDrawnOnlyWhereItDiffers() {
+        Trace trace = SheetRuns.synthetic().trace();
+        Stretch whole = new Stretch(0, trace.micros(trace.rows() - 1));
+
+        String path = new Curve(trace, 1, true, whole, 200).path(100, 2100);
+
+        // Under the override from tick 40, where the reading happens to be the same, to 79; and the ticks before and behind.
+        assertEquals("M40 480H79L80 360", path);
+    }
+
+    @Test
+    void momentsComeInTheirOrder() {
+        Trace trace = SheetRuns.synthetic().trace();
+        List<String> names = Moments.of(SheetRuns.run("x").results().get(1).judgement(), trace).stream()
+                .map(Moments.Moment::name)
+                .toList();
+
+        assertEquals(
+                List.of(
+                        "before the fault",
+                        "first tick with the fault",
+                        "detected",
+                        "recovered",
+                        "last tick with the fault"),
+                names);
+    }
+}
