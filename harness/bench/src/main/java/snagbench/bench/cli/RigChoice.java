@@ -6,9 +6,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import snagbench.bench.script.Checked;
+import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.script.Problem;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
+import snagbench.bench.script.read.RegisterReader;
 import snagbench.bench.script.read.RigFiles;
 import snagbench.bench.script.read.RigFinder;
 import snagbench.bench.script.read.Snapshots;
@@ -21,8 +23,8 @@ final class RigChoice {
         this.surroundings = surroundings;
     }
 
-    /** A rig's file with its stored description. */
-    record Rig(Path file, RigFile content, RigDescription description) {}
+    /** A rig's file with its stored description, and its fail-safe register where it has one. */
+    record Rig(Path file, RigFile content, RigDescription description, Optional<FailSafeRegister> register) {}
 
     /** The rig's file for a name, or for a path to the file or its folder. */
     Path find(String given, Path from) throws UserError {
@@ -63,7 +65,26 @@ final class RigChoice {
         List<Problem> anew = new ArrayList<>(snapshot.problems());
         anew.removeAll(problems);
         problems.addAll(anew);
-        return snapshot.value().map(description -> new Rig(file, rig.value().get(), description));
+        if (snapshot.value().isEmpty()) {
+            return Optional.empty();
+        }
+        RigDescription description = snapshot.value().get();
+        return Optional.of(new Rig(
+                file,
+                rig.value().get(),
+                description,
+                register(file, description, rig.value().get(), problems)));
+    }
+
+    private static Optional<FailSafeRegister> register(
+            Path file, RigDescription description, RigFile content, List<Problem> problems) {
+        Path register = RegisterReader.registerOf(file);
+        if (!Files.exists(register)) {
+            return Optional.empty();
+        }
+        Checked<FailSafeRegister> read = RegisterReader.read(register, description, content);
+        problems.addAll(read.problems());
+        return read.value();
     }
 
     private static String words(List<Problem> problems) {

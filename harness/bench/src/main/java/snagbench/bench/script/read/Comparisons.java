@@ -196,7 +196,7 @@ final class Comparisons {
             Part operand,
             Matcher matcher,
             Use use) {
-        if (!use.isOfTrace() || use == Use.DERIVED) {
+        if (!use.isOfTrace() || use == Use.DERIVED || use == Use.SYMPTOM) {
             return wrong(
                     operand,
                     "\"at-injection\" cannot stand in \"" + use.key()

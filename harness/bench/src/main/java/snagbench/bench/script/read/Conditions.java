@@ -40,7 +40,7 @@ final class Conditions {
         if (reading.source().isEmpty() && !names.isDerived(reading.channel())) {
             mentions.add(new Mention(at, reading.channel(), use, injection));
         }
-        return reading.source().orElse(Source.REAL);
+        return reading.source().orElse(use == Use.SYMPTOM ? Source.TOLD : Source.REAL);
     }
 
     /** A condition that belongs to no injection. */

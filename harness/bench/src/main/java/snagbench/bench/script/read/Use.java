@@ -25,7 +25,9 @@ enum Use {
     /** An expectation. */
     TIMES("times", true, true, true),
     /** What a derived channel is worked out from. */
-    DERIVED("derived", false, false, true);
+    DERIVED("derived", false, false, true),
+    /** How a fail-safe of the register sees its trouble. */
+    SYMPTOM("symptoms", false, false, true);
 
     private final String key;
     private final boolean takesAnswers;
@@ -64,6 +66,7 @@ enum Use {
         return switch (this) {
             case WHILE -> "a fail-safe reports in one tick only, so that this would end at once: take \"until\"";
             case NEVER -> "write \"must-not-fire: FS-nn\" as an expectation of its own";
+            case SYMPTOM -> "symptoms are what a fail-safe looks at: take channels";
             default -> "write \"answered-by: FS-nn\" as an expectation of its own";
         };
     }

@@ -1,0 +1,110 @@
+package snagbench.bench.script.read;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import snagbench.bench.script.Checked;
+import snagbench.bench.script.Condition;
+import snagbench.bench.script.FailSafeRegister;
+import snagbench.bench.script.Problem;
+import snagbench.bench.script.Source;
+import snagbench.bench.session.Shuttle;
+
+/** The shuttle's register, and the same with one slip. */
+class RegisterReaderTests {
+    private static final Path COMMITTED =
+            Path.of(System.getProperty("snagbench.root")).resolve("fixtures/seedling-shuttle/failsafes.yaml");
+
+    @TempDir
+    Path folder = Path.of("");
+
+    private static Checked<FailSafeRegister> read(Path file) {
+        return RegisterReader.read(file, Shuttle.description(), Shuttle.file());
+    }
+
+    @Test
+    void theShuttlesRegisterIsGoodAndHasAllThirteen() {
+        Checked<FailSafeRegister> read = read(COMMITTED);
+
+        assertEquals(List.of(), read.problems());
+        FailSafeRegister register = read.value().orElseThrow();
+        assertEquals(13, register.entries().size());
+        FailSafeRegister.Entry stopped = register.entries().get(1);
+        assertEquals("FS-02", stopped.failSafe().name());
+        assertEquals(FailSafeRegister.Severity.III, stopped.severity());
+        assertEquals(250_000, stopped.symptoms().stepLastedMicros());
+        assertEquals(100_000, stopped.symptoms().when().get(0).heldMicros());
+        assertEquals(3_000_000, stopped.recovery().withinMicros());
+        assertEquals(6, stopped.scripts().size());
+        assertTrue(stopped.scripts().stream().allMatch(Files::isRegularFile));
+    }
+
+    @Test
+    void symptomsAreOnWhatIsToldAndHaveTheirOwnTimes() {
+        FailSafeRegister register = read(COMMITTED).value().orElseThrow();
+
+        List<FailSafeRegister.Symptom> contradictions =
+                register.entries().get(11).symptoms().when();
+        assertEquals(
+                List.of(300_000L, 300_000L, 80_000L, 80_000L),
+                contradictions.stream()
+                        .map(FailSafeRegister.Symptom::heldMicros)
+                        .toList());
+        Condition.Compares first =
+                (Condition.Compares) contradictions.get(2).condition().terms().get(0);
+        assertEquals(Source.TOLD, first.source());
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "  FS-13:            |  FS-14:           | the rig has no fail-safe \"FS-14\"",
+                "  FS-13:            |  FS-14:           | lacks fail-safes that the rig has: FS-13",
+                "reach.current: above 4.5 A | reach.curent: above 4.5 A | the rig has no channel \"reach.curent\"",
+                "      - arm-drags   |      - arm-dregs  | there is no script \"arm-dregs.fault.yaml\"",
+                "    severity: II    |    severity: 2    | there is no severity \"2\"",
+                "reach.current-limit |reach.current-limt | has no constant \"reach.current-limt\"",
+                "within: 400 ms }    |during: 400 ms }   | a recovery is one state, and the time allowed",
+                "[REACHING, DRAWING_BACK], w|[REACHING, DRAWING], w| DRAWING",
+                "register: seedling-shuttle|register: shuttle| this is the register of \"shuttle\"",
+                "above 4.5 A         |above at-injection | it is looked up in the trace",
+                "    cause: the arm drags|    couse: the arm drags| no key \"couse\"",
+                "test-plans/seedling-shuttle|test-plans/nowhere| there is no folder"
+            })
+    void tellsWhatIsWrongAndWhere(String was, String becomes, String message) throws IOException {
+        String text = Files.readString(COMMITTED)
+                .replace(
+                        "../../test-plans",
+                        COMMITTED.resolve("../../../test-plans").normalize().toString());
+        int at = text.indexOf(was.stripTrailing());
+        assertTrue(at >= 0, was);
+        String spoilt = text.substring(0, at) + becomes + text.substring(at + was.length());
+        Path file = Files.writeString(folder.resolve(RegisterReader.FILE_NAME), spoilt);
+
+        Checked<FailSafeRegister> read = read(file);
+
+        assertTrue(read.value().isEmpty());
+        assertTrue(
+                read.problems().stream()
+                        .anyMatch(problem -> problem.message().contains(message)
+                                && problem.severity() == Problem.Severity.ERROR
+                                && problem.place().file().equals(file)
+                                && problem.place().line() > 0),
+                () -> read.problems().toString());
+    }
+
+    @Test
+    void aRegisterLiesBesideTheRigsFile() {
+        assertFalse(Files.notExists(RegisterReader.registerOf(COMMITTED.resolveSibling(RigFiles.FILE_NAME))));
+    }
+}
