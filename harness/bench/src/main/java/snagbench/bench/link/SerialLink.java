@@ -29,9 +29,9 @@ public final class SerialLink implements Link {
     /**
      * A pseudo-terminal does not tell what it holds, and hands bytes over a little after the write. Measured, on a machine
      * with nothing else to do and on a busy one: closing at once loses the last words in 7 to 8 of 10 tries, closing after
-     * 5 ms in up to 3 of 100, after 20 ms in up to 2 of 1000.
+     * 5 ms in up to 3 of 100, after 20 ms in up to 2 of 1000; so there is a margin to that.
      */
-    private static final long SETTLING_NANOS = TimeUnit.MILLISECONDS.toNanos(20);
+    private static final long SETTLING_NANOS = TimeUnit.MILLISECONDS.toNanos(60);
 
     private static final long PAUSE_NANOS = TimeUnit.MILLISECONDS.toNanos(1);
     private static final long FULL_NANOS = TimeUnit.MILLISECONDS.toNanos(SerialDevice.READ_MILLIS);

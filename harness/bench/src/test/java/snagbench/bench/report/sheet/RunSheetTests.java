@@ -162,7 +162,8 @@ class RunSheetTests {
 
         String path = new Curve(trace, 1, true, whole, 200).path(100, 2100);
 
-        // Under the override from tick 40, where the reading happens to be the same, to 79; and the ticks before and behind.
+        // Under the override from tick 40, where the reading happens to be the same, to 79; and the ticks before and
+        // behind.
         assertEquals("M40 480H79L80 360", path);
     }
 
