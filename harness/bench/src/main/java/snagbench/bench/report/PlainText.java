@@ -40,7 +40,7 @@ public final class PlainText {
     }
 
     private static void append(StringBuilder plain, int letter) {
-        if (letter == '\n' || letter == '\t' || !isSuspicious(letter) && !isHalf(letter)) {
+        if (letter == '\n' || letter == '\t' || (!isSuspicious(letter) && !isHalf(letter))) {
             plain.appendCodePoint(letter);
         } else if (letter < ' ') {
             plain.appendCodePoint(CONTROL_PICTURES + letter);
@@ -62,9 +62,9 @@ public final class PlainText {
         boolean turns = unit == 0x061C
                 || unit == 0x200E
                 || unit == 0x200F
-                || unit >= 0x2028 && unit <= 0x202E
-                || unit >= 0x2066 && unit <= 0x2069;
-        boolean noLetter = unit == 0xFEFF || unit >= 0xFFF9 && unit <= 0xFFFB || unit == 0xFFFE || unit == 0xFFFF;
+                || (unit >= 0x2028 && unit <= 0x202E)
+                || (unit >= 0x2066 && unit <= 0x2069);
+        boolean noLetter = unit == 0xFEFF || (unit >= 0xFFF9 && unit <= 0xFFFB) || unit == 0xFFFE || unit == 0xFFFF;
         return control || turns || noLetter || isHalf(unit);
     }
 }

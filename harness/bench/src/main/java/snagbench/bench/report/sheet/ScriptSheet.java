@@ -3,6 +3,7 @@ package snagbench.bench.report.sheet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import snagbench.bench.explain.Explanation;
 import snagbench.bench.judge.Fact;
 import snagbench.bench.judge.Finding;
 import snagbench.bench.judge.InjectionFacts;
@@ -58,18 +59,29 @@ final class ScriptSheet {
                     .name(why.strip())
                     .closeLine();
         });
+        Optional<StoredTrace> stored = sources.traces().apply(result);
+        if (script.isPresent() && stored.isPresent()) {
+            plainWords(Explanation.sentences(script.get(), stored.get().trace().rig()));
+        }
         if (family.varies()) {
             range(family);
         }
         facts(result);
         reasons(judgement);
-        sources.traces()
-                .apply(result)
-                .filter(one -> one.trace().rows() > 0)
-                .ifPresent(stored -> seen(result, stored, script));
+        stored.filter(one -> one.trace().rows() > 0).ifPresent(one -> seen(result, one, script));
         findings(judgement);
         script.ifPresent(this::source);
         out.leaf("a", "back to the list", "href", "#plan", "class", "back");
+        out.closeLine();
+    }
+
+    private void plainWords(List<String> sentences) {
+        out.leaf("h3", "The script in plain words").open("ul");
+        // The first only says the name once more.
+        for (String sentence : sentences.subList(1, sentences.size())) {
+            boolean below = sentence.startsWith("- ");
+            out.open("li", "class", below ? "below" : "").name(below ? sentence.substring(2) : sentence).close();
+        }
         out.closeLine();
     }
 
