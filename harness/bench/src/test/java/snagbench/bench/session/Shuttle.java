@@ -53,7 +53,7 @@ public final class Shuttle {
         return new VirtualLink("seedling-shuttle", rig(build), new RigWatch());
     }
 
-    private static Path root() {
+    public static Path root() {
         return Path.of(System.getProperty("snagbench.root"));
     }
 

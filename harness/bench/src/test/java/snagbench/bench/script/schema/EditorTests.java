@@ -29,13 +29,10 @@ class EditorTests {
     private static final String SERVER = "2.0.0";
     private static final int LONGEST_MINUTES = 5;
 
-    @TempDir
-    Path folder = Path.of("");
-
     private LanguageServer server = LanguageServer.none();
 
     @BeforeAll
-    void installAndStart() throws IOException, InterruptedException {
+    void installAndStart(@TempDir Path folder) throws IOException, InterruptedException {
         Path home = ROOT.resolve("harness/bench/target/editor");
         Path script = home.resolve("node_modules/yaml-language-server/bin/yaml-language-server");
         if (!Files.exists(script)) {
@@ -76,7 +73,9 @@ class EditorTests {
         List<LanguageServer.Mark> marks = server.open(spoilt);
         int line = (int) spoilt.substring(0, spoilt.indexOf(becomes)).lines().count();
         assertTrue(
-                marks.stream().anyMatch(mark -> Math.abs(mark.line() - line) <= 1 && mark.message().contains(words)),
+                marks.stream()
+                        .anyMatch(mark -> Math.abs(mark.line() - line) <= 1
+                                && mark.message().contains(words)),
                 () -> becomes + " near line " + line + ": " + marks);
     }
 
@@ -102,10 +101,12 @@ class EditorTests {
         assertOffered(head + "fault-script: x\nbegin:\n  - send: ", "start-run");
         assertOffered(head + "fault-script: x\nexpect:\n  - answered-by: ", "FS-02", "FS-13");
         assertOffered(head + "fault-script: x\ninject:\n  - when:\n      step: ", "REACHING", "DRAWING_BACK");
-        assertOffered(head + "fault-script: x\ninject:\n  - when:\n      ", "reach.position", "battery.voltage", "step");
+        assertOffered(
+                head + "fault-script: x\ninject:\n  - when:\n      ", "reach.position", "battery.voltage", "step");
         assertOffered(head + "fault-script: x\ninject:\n  - name: y\n    ", "when", "channels", "until", "lasts");
         assertOffered(head + "fault-script: x\ninject:\n  - channels:\n      ", "reach.current", "gripper.beam");
-        assertOffered(head + "fault-script: x\ninject:\n  - channels:\n      gripper.beam: ", "stuck-at broken", "freeze");
+        assertOffered(
+                head + "fault-script: x\ninject:\n  - channels:\n      gripper.beam: ", "stuck-at broken", "freeze");
     }
 
     private void assertOffered(String text, String... names) throws IOException {

@@ -69,7 +69,8 @@ final class LanguageServer implements AutoCloseable {
         number++;
         String uri = folder.resolve("script" + number + ".fault.yaml").toUri().toString();
         ObjectNode parameters = mapper.createObjectNode();
-        parameters.putObject("textDocument")
+        parameters
+                .putObject("textDocument")
                 .put("uri", uri)
                 .put("languageId", "yaml")
                 .put("version", 1)
@@ -84,12 +85,14 @@ final class LanguageServer implements AutoCloseable {
         ObjectNode parameters = mapper.createObjectNode();
         parameters.putObject("textDocument").put("uri", uri);
         String last = text.substring(text.lastIndexOf('\n') + 1);
-        parameters.putObject("position")
+        parameters
+                .putObject("position")
                 .put("line", (int) text.chars().filter(one -> one == '\n').count())
                 .put("character", last.length());
         JsonNode result = answer(ask("textDocument/completion", parameters));
         List<String> labels = new ArrayList<>();
-        (result.isArray() ? result : result.path("items")).forEach(item -> labels.add(item.path("label").asString("")));
+        (result.isArray() ? result : result.path("items"))
+                .forEach(item -> labels.add(item.path("label").asString("")));
         return labels;
     }
 
@@ -108,7 +111,8 @@ final class LanguageServer implements AutoCloseable {
     }
 
     private JsonNode answer(int id) throws IOException {
-        return await(message -> !message.has("method") && message.path("id").asInt(-1) == id).path("result");
+        return await(message -> !message.has("method") && message.path("id").asInt(-1) == id)
+                .path("result");
     }
 
     /** Reads on to the message that is wanted; what the server asks meanwhile is answered as an editor does. */
