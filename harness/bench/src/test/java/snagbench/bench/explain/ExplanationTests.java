@@ -15,7 +15,6 @@ import snagbench.bench.script.Expectation;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.RigDescription;
-import snagbench.bench.script.RigFile;
 import snagbench.bench.script.read.ScriptReader;
 import snagbench.bench.script.write.RandomScripts;
 import snagbench.bench.session.Shuttle;
@@ -23,7 +22,6 @@ import snagbench.bench.session.Shuttle;
 /** What a script is said to mean. */
 class ExplanationTests {
     private static final RigDescription RIG = Shuttle.description();
-    private static final RigFile FILE = Shuttle.file();
 
     @TempDir
     Path folder = Path.of("");
@@ -138,7 +136,7 @@ class ExplanationTests {
     @Test
     void whateverAScriptSaysIsToldAndDrawn() {
         for (long seed = 1; seed <= 300; seed++) {
-            FaultScript script = RandomScripts.of(seed, RIG, FILE);
+            FaultScript script = RandomScripts.of(seed, RIG, Shuttle.file());
             String text = text(script);
             String which = "seed " + seed + "\n" + text;
             for (Injection injection : script.injections()) {

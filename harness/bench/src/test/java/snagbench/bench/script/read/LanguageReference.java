@@ -130,7 +130,7 @@ final class LanguageReference {
             return title(name);
         }
         wanted.add(name);
-        String anchor = (title(name)).replace(' ', '-');
+        String anchor = title(name).replace(' ', '-');
         return "[" + title(name) + "](#" + anchor + ")";
     }
 

@@ -29,13 +29,10 @@ class EditorTests {
     private static final String SERVER = "2.0.0";
     private static final int LONGEST_MINUTES = 5;
 
-    @TempDir
-    Path folder = Path.of("");
-
     private LanguageServer server = LanguageServer.none();
 
     @BeforeAll
-    void installAndStart() throws IOException, InterruptedException {
+    void installAndStart(@TempDir Path folder) throws IOException, InterruptedException {
         Path home = ROOT.resolve("harness/bench/target/editor");
         Path script = home.resolve("node_modules/yaml-language-server/bin/yaml-language-server");
         if (!Files.exists(script)) {
