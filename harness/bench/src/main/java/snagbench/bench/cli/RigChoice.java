@@ -41,6 +41,14 @@ final class RigChoice {
 
     /** The rig for a script that nobody named one for: the one whose name is the script's folder. */
     Path guess(Path script) throws UserError {
+        if (!Files.isRegularFile(script)) {
+            Path shown = surroundings.show(script);
+            throw new UserError(
+                    ExitStatus.FILES,
+                    Files.isDirectory(script)
+                            ? shown + " is a folder, where a file is wanted"
+                            : "there is no file " + shown);
+        }
         Path folder = script.toAbsolutePath().normalize().getParent();
         String name = folder == null || folder.getFileName() == null
                 ? ""

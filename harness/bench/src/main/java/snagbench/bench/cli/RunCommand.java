@@ -1,6 +1,9 @@
 package snagbench.bench.cli;
 
 import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -242,6 +245,15 @@ final class RunCommand implements Callable<Integer> {
     }
 
     static String reason(IOException e) {
-        return e.getClass().getSimpleName() + " " + e.getMessage();
+        if (e instanceof FileAlreadyExistsException) {
+            return e.getMessage() + " is there already, and is no folder";
+        }
+        if (e instanceof NoSuchFileException) {
+            return e.getMessage() + " cannot be made: the system has no such place";
+        }
+        if (e instanceof AccessDeniedException) {
+            return e.getMessage() + " may not be written by this user";
+        }
+        return e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
     }
 }

@@ -97,7 +97,22 @@ class UsageTests {
         Told ended = refused("run", path(Bench.PLANS + "first-light.plan.yaml"), "--out", path("taken"));
 
         assertTrue(ended.err().contains("no folder for the results"), ended::all);
+        assertTrue(ended.err().contains("taken is there already, and is no folder"), ended::all);
+        assertFalse(ended.err().contains("Exception"), ended::all);
         assertEquals("a file", Files.readString(empty.resolve("taken")));
+    }
+
+    @Test
+    void aScriptThatIsNotThereIsToldBeforeItsRigIsAskedFor() {
+        Told missing = refused("run", path("nowhere.fault.yaml"));
+        Told folder = refused("check", path("test-plans"));
+
+        assertEquals(
+                "snagbench: there is no file " + path("nowhere.fault.yaml"),
+                missing.err().strip());
+        assertEquals(
+                "snagbench: " + path("test-plans") + " is a folder, where a file is wanted",
+                folder.err().strip());
     }
 
     @Test

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.Stream;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.RigDescription;
@@ -150,7 +151,21 @@ final class Names {
         if (!stem.isEmpty() && Character.isDigit(stem.charAt(0))) {
             hint = "figures have a decimal point: a comma parts what stands in braces; ";
         }
-        findings.error(name.at(), "the rig has no channel " + Shown.quoted(stem), hint + NearestName.cure(stem, right));
+        findings.error(
+                name.at(),
+                "the rig has no channel " + Shown.quoted(stem),
+                withoutReading(stem, right)
+                        .map(channel -> "a fault is on what is told in any case: write \"" + channel + "\"")
+                        .orElse(hint + NearestName.cure(stem, right)));
+    }
+
+    /** The channel of a name with ".told" or ".real" behind it, where no reading is chosen. */
+    private static Optional<String> withoutReading(String stem, List<String> right) {
+        return Stream.of(".told", ".real")
+                .filter(stem::endsWith)
+                .map(ending -> stem.substring(0, stem.length() - ending.length()))
+                .filter(right::contains)
+                .findFirst();
     }
 
     static String words(ChannelKind kind) {

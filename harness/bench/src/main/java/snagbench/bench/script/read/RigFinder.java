@@ -63,8 +63,10 @@ public final class RigFinder {
                 .findFirst()
                 .map(entry -> entry.value().at())
                 .orElse(Position.START);
-        plan.findings().error(at, "there is no rig " + Shown.quoted(rigName), cure(rigName, looked));
-        return plan.findings().with(Optional.empty());
+        // What else is wrong with the plan is not this search's to tell: whoever reads the plan does.
+        Findings findings = plan.findings().anew();
+        findings.error(at, "there is no rig " + Shown.quoted(rigName), cure(rigName, looked));
+        return findings.with(Optional.empty());
     }
 
     private static String cure(String rigName, Set<Path> looked) {

@@ -3,6 +3,7 @@ package snagbench.bench.script.read;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -59,7 +60,12 @@ record UserFile(Findings findings, Optional<YamlMapping> root) {
         }
         return Files.isDirectory(file)
                 ? Shown.quoted(file.toString()) + " is a folder, where a file is wanted"
-                : "the file cannot be read: " + e;
+                : "the file cannot be read: " + reason(e);
+    }
+
+    private static String reason(IOException e) {
+        String reason = e instanceof FileSystemException system ? system.getReason() : e.getMessage();
+        return reason == null ? e.getClass().getSimpleName() : reason;
     }
 
     /** The nearest file name in the folder of a file that is not there. */

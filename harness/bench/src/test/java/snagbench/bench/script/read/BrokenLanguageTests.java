@@ -67,6 +67,10 @@ class BrokenLanguageTests {
                 slip(CURRENT, "reach.current: noise §-1 A", "error: less than the rig's probe can make"),
                 slip(CURRENT, "reach.current: noise §999999999 A", "error: more than the rig's probe can make"),
                 slip(CURRENT, "reach.current: noise§", "error: noise lacks its value"),
+                slip(
+                        CURRENT,
+                        "§reach.current.told: dropout",
+                        "error: the rig has no channel \"reach.current.told\" | write \"reach.current\""),
                 slip(CURRENT, "reach.current: dropout"),
                 slip(CURRENT, "reach.current: dropout §0 A", "error: dropout takes no value | \"stuck-at 0 A\""),
                 slip(CURRENT, "reach.current: delay 10 ticks"),

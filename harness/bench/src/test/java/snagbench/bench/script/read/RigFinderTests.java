@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -83,6 +84,17 @@ class RigFinderTests {
         assertTrue(problem.cure().startsWith("did you mean \"shuttel\"?"), problem.cure());
         assertTrue(
                 problem.cure().contains(top.resolve("project/fixtures/shuttle").toString()), problem.cure());
+    }
+
+    @Test
+    void whatElseIsWrongWithThePlanIsNotTold() throws IOException {
+        Files.write(plan, new byte[] {'x', ':', ' ', (byte) 0xe9, '\n'});
+
+        Checked<Path> checked = RigFinder.find("shuttle", plan, top);
+
+        assertEquals(
+                List.of("there is no rig \"shuttle\""),
+                checked.problems().stream().map(Problem::message).toList());
     }
 
     @Test
