@@ -7,10 +7,15 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.report.ResultsJson;
+import snagbench.bench.report.register.RegisterSheet;
+import snagbench.bench.report.register.RegisterText;
+import snagbench.bench.report.register.Reserve;
+import snagbench.bench.report.register.Traceability;
 import snagbench.bench.run.Journal;
 import snagbench.bench.run.RunRecord;
 
@@ -26,6 +31,12 @@ final class ReportCommand implements Callable<Integer> {
     @Parameters(paramLabel = "RUN", description = "A run's folder, or its journal.")
     private String given = "";
 
+    @Option(
+            names = "--matrix",
+            description = "Shows which script proves which fail-safe, what was never tried, and which recoveries the"
+                    + " plan's reserve can bear.")
+    private boolean matrix;
+
     ReportCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
     }
@@ -39,6 +50,9 @@ final class ReportCommand implements Callable<Integer> {
             show(run);
             Path folder = journal.toAbsolutePath().getParent();
             if (folder != null) {
+                if (matrix) {
+                    showMatrix(run, folder);
+                }
                 surroundings.out().println("Results: " + surroundings.show(ResultsJson.write(run, folder)));
             }
             return ExitStatus.of(run);
@@ -48,6 +62,20 @@ final class ReportCommand implements Callable<Integer> {
         } catch (IOException e) {
             throw new UserError(ExitStatus.FILES, String.valueOf(e.getMessage()));
         }
+    }
+
+    private void showMatrix(RunRecord run, Path folder) throws IOException, UserError {
+        RegisterSheet sheet = RegisterSheet.read(folder)
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES,
+                        "there is no " + RegisterSheet.FILE_NAME + " in " + surroundings.show(folder)
+                                + ": only a plan whose rig has a fail-safe register leaves one"));
+        surroundings.out().println();
+        RegisterText.matrix(sheet, Traceability.of(sheet, run.results()))
+                .forEach(surroundings.out()::println);
+        surroundings.out().println();
+        RegisterText.reserve(Reserve.of(sheet, run.results())).forEach(surroundings.out()::println);
+        surroundings.out().println();
     }
 
     private void show(RunRecord run) {

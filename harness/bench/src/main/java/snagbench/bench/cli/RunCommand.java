@@ -18,6 +18,9 @@ import snagbench.bench.link.RigWatch;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.report.ResultsJson;
+import snagbench.bench.report.register.RegisterSheet;
+import snagbench.bench.report.register.RegisterText;
+import snagbench.bench.report.register.Traceability;
 import snagbench.bench.run.PlanRunner;
 import snagbench.bench.run.RigConnector;
 import snagbench.bench.run.RunFolder;
@@ -75,6 +78,8 @@ final class RunCommand implements Callable<Integer> {
             description = "Takes a new folder for the run. Usually ${DEFAULT-VALUE}.")
     private String out = "results";
 
+    private Optional<RegisterSheet> sheet = Optional.empty();
+
     RunCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
     }
@@ -90,6 +95,7 @@ final class RunCommand implements Callable<Integer> {
             surroundings.err().println("Nothing was run.");
             return ExitStatus.FILES;
         }
+        sheet = workload.sheet();
         return run(plan.get());
     }
 
@@ -232,6 +238,12 @@ final class RunCommand implements Callable<Integer> {
         surroundings.out().println();
         ResultText.summary(run).forEach(surroundings.out()::println);
         try {
+            if (sheet.isPresent()) {
+                sheet.get().write(folder.path());
+                String how = "report " + surroundings.show(folder.path()) + " --matrix";
+                RegisterText.warning(Traceability.of(sheet.get(), run.results()), how)
+                        .ifPresent(surroundings.out()::println);
+            }
             surroundings.out().println("Results: " + surroundings.show(ResultsJson.write(run, folder.path())));
         } catch (IOException e) {
             throw new UserError(
