@@ -11,6 +11,10 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
+import snagbench.bench.report.register.RegisterSheet;
+import snagbench.bench.report.register.RegisterText;
+import snagbench.bench.report.register.Reserve;
+import snagbench.bench.report.register.Traceability;
 import snagbench.bench.run.Journal;
 import snagbench.bench.run.RunRecord;
 
@@ -34,6 +38,12 @@ final class ReportCommand implements Callable<Integer> {
             })
     private boolean tables;
 
+    @Option(
+            names = "--matrix",
+            description = "Shows which script proves which fail-safe, what was never tried, and which recoveries the"
+                    + " plan's reserve can bear.")
+    private boolean matrix;
+
     ReportCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
     }
@@ -47,6 +57,9 @@ final class ReportCommand implements Callable<Integer> {
             show(run);
             Path folder = journal.toAbsolutePath().getParent();
             if (folder != null) {
+                if (matrix) {
+                    showMatrix(run, folder);
+                }
                 new RunPages(surroundings, folder).write(run);
                 if (tables) {
                     new TraceExport(surroundings, folder).write(run);
@@ -59,6 +72,19 @@ final class ReportCommand implements Callable<Integer> {
         } catch (IOException e) {
             throw new UserError(ExitStatus.FILES, String.valueOf(e.getMessage()));
         }
+    }
+
+    private void showMatrix(RunRecord run, Path folder) throws IOException, UserError {
+        RegisterSheet sheet = RegisterSheet.read(folder)
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES,
+                        "there is no " + RegisterSheet.FILE_NAME + " in " + surroundings.show(folder)
+                                + ": only a plan whose rig has a fail-safe register leaves one"));
+        surroundings.out().println();
+        RegisterText.matrix(sheet, Traceability.of(sheet, run.results())).forEach(surroundings.out()::println);
+        surroundings.out().println();
+        RegisterText.reserve(Reserve.of(sheet, run.results())).forEach(surroundings.out()::println);
+        surroundings.out().println();
     }
 
     private void show(RunRecord run) {

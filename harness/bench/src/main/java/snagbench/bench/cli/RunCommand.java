@@ -20,6 +20,9 @@ import picocli.CommandLine.Parameters;
 import snagbench.bench.link.RigWatch;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
+import snagbench.bench.report.register.RegisterSheet;
+import snagbench.bench.report.register.RegisterText;
+import snagbench.bench.report.register.Traceability;
 import snagbench.bench.run.PlanRunner;
 import snagbench.bench.run.RigConnector;
 import snagbench.bench.run.RunFolder;
@@ -77,6 +80,8 @@ final class RunCommand implements Callable<Integer> {
             description = "Takes a new folder for the run. Usually ${DEFAULT-VALUE}.")
     private String out = "results";
 
+    private Optional<RegisterSheet> sheet = Optional.empty();
+
     RunCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
     }
@@ -92,6 +97,7 @@ final class RunCommand implements Callable<Integer> {
             surroundings.err().println("Nothing was run.");
             return ExitStatus.FILES;
         }
+        sheet = workload.sheet();
         return run(plan.get());
     }
 
@@ -234,6 +240,12 @@ final class RunCommand implements Callable<Integer> {
         surroundings.out().println();
         ResultText.summary(run).forEach(surroundings.out()::println);
         try {
+            if (sheet.isPresent()) {
+                sheet.get().write(folder.path());
+                String how = "report " + surroundings.show(folder.path()) + " --matrix";
+                RegisterText.warning(Traceability.of(sheet.get(), run.results()), how)
+                        .ifPresent(surroundings.out()::println);
+            }
             new RunPages(surroundings, folder.path()).write(run, plan);
         } catch (IOException e) {
             throw new UserError(

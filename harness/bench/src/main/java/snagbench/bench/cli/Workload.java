@@ -6,6 +6,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import snagbench.bench.report.register.RegisterSheet;
+import snagbench.bench.report.register.SheetMaker;
 import snagbench.bench.run.PlannedRun;
 import snagbench.bench.run.RunPlan;
 import snagbench.bench.script.Checked;
@@ -30,6 +32,7 @@ final class Workload {
     private final List<Problem> problems = new ArrayList<>();
     private final Map<Path, Optional<RigChoice.Rig>> rigsRead = new LinkedHashMap<>();
     private final Map<Path, List<FaultScript>> scriptsRead = new LinkedHashMap<>();
+    private Optional<RegisterSheet> sheet = Optional.empty();
 
     Workload(Surroundings surroundings) {
         this.rigs = new RigChoice(surroundings);
@@ -41,6 +44,11 @@ final class Workload {
 
     boolean hasErrors() {
         return problems.stream().anyMatch(problem -> problem.severity() == Problem.Severity.ERROR);
+    }
+
+    /** What register and plan say; empty for scripts without a plan, and for a rig without a register. */
+    Optional<RegisterSheet> sheet() {
+        return sheet;
     }
 
     static boolean isPlan(Path file) {
@@ -88,6 +96,11 @@ final class Workload {
         for (TestPlan.PlannedScript planned : plan.scripts()) {
             scripts(planned.file(), rig.get()).forEach(script -> addRuns(runs, script, planned.repeat(), seed));
         }
+        RigFile content = rig.get().content();
+        List<FaultScript> all = runs.stream().map(PlannedRun::script).toList();
+        sheet = rig.get()
+                .register()
+                .map(register -> SheetMaker.of(plan.name(), plan.reserveMicros(), register, content, all));
         return hasErrors()
                 ? Optional.empty()
                 : Optional.of(new RunPlan(

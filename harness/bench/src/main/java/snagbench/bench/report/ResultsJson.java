@@ -3,7 +3,11 @@ package snagbench.bench.report;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Optional;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.report.register.RegisterSheet;
+import snagbench.bench.report.register.Reserve;
+import snagbench.bench.report.register.Traceability;
 import snagbench.bench.run.JournalFormat;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.ScriptResult;
@@ -12,7 +16,7 @@ import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** The results of a run as one JSON object: header, results, end, a summary, what was not run, and
- * the worst cases of files that vary something. Times are in microseconds. */
+ * the worst cases of files that vary something; of a plan whose rig has a register, the matrix and the reserve. Times are in microseconds. */
 public final class ResultsJson {
     /** Name of the file in a run's folder. */
     public static final String FILE_NAME = "results.json";
@@ -29,11 +33,11 @@ public final class ResultsJson {
      */
     public static Path write(RunRecord run, Path folder) throws IOException {
         Path file = folder.resolve(FILE_NAME);
-        Files.writeString(file, text(run) + "\n");
+        Files.writeString(file, text(run, RegisterSheet.read(folder)) + "\n");
         return file;
     }
 
-    static String text(RunRecord run) {
+    static String text(RunRecord run, Optional<RegisterSheet> register) {
         JsonMapper mapper = JournalFormat.mapper();
         ObjectNode all = mapper.valueToTree(run);
         Summary summary = Summary.of(run);
@@ -57,6 +61,10 @@ public final class ResultsJson {
                     "worstSetting",
                     worst.variant().map(ScriptResult.Variation::setting).orElse(""));
             family.leastMargin().ifPresent(margin -> one.put("marginMicros", margin));
+        });
+        register.ifPresent(sheet -> {
+            all.set("traceability", mapper.valueToTree(Traceability.of(sheet, run.results())));
+            all.set("reserve", mapper.valueToTree(Reserve.of(sheet, run.results())));
         });
         return mapper.writerWithDefaultPrettyPrinter().writeValueAsString(all);
     }

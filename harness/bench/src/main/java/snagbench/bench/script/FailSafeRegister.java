@@ -2,6 +2,7 @@ package snagbench.bench.script;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * The fail-safe register of a rig: what goes wrong, how it is seen, and what the machine does about it; checked against the
@@ -30,7 +31,7 @@ public record FailSafeRegister(Place place, String rig, String severityBy, List<
      * @param symptoms how it is seen
      * @param response what the machine does
      * @param recovery where the machine is once it has recovered
-     * @param costs what the recovery takes of the run's reserve, in words; may be empty
+     * @param costs what the recovery takes of the run's reserve
      * @param parts parts of the machine that it is about, at least one
      * @param scripts files of the scripts that prove it; none where there are none yet
      */
@@ -44,7 +45,7 @@ public record FailSafeRegister(Place place, String rig, String severityBy, List<
             Symptoms symptoms,
             String response,
             Recovery recovery,
-            String costs,
+            Costs costs,
             List<String> parts,
             List<Path> scripts) {
         /** Copies the lists. */
@@ -104,4 +105,12 @@ public record FailSafeRegister(Place place, String rig, String severityBy, List<
             values = List.copyOf(values);
         }
     }
+
+    /**
+     * What a recovery takes of the run's reserve: how much later the run is done than a nominal one of the same seed.
+     *
+     * @param reserve least and greatest, in microseconds; empty where it is no time, or nobody has measured it
+     * @param words what else it costs; may be empty
+     */
+    public record Costs(Optional<Expectation.Window> reserve, String words) {}
 }

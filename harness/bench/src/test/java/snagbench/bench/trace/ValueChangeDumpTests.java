@@ -12,6 +12,8 @@ import java.util.Deque;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.NavigableMap;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
@@ -102,25 +104,33 @@ class ValueChangeDumpTests {
                     now = time;
                 } else if (first == 'b' || first == 'B') {
                     String code = words.pop();
-                    assertEquals("wire", types.get(code));
-                    assertTrue(word.matches("b[01xz]+") && word.length() - 1 <= sizes.get(code), word);
-                    changes.get(code).put(now, word.substring(1));
+                    assertEquals("wire", of(types, code));
+                    assertTrue(word.matches("b[01xz]+") && word.length() - 1 <= of(sizes, code), word);
+                    of(changes, code).put(now, word.substring(1));
                 } else if (first == 'r' || first == 'R') {
                     String code = words.pop();
-                    assertEquals("real", types.get(code));
-                    changes.get(code).put(now, Double.toString(Double.parseDouble(word.substring(1))));
+                    assertEquals("real", of(types, code));
+                    of(changes, code).put(now, Double.toString(Double.parseDouble(word.substring(1))));
                 } else if ("01xzXZ".indexOf(first) >= 0) {
                     String code = word.substring(1);
-                    assertTrue(types.get(code).equals("event") || sizes.get(code) == 1, word);
-                    changes.get(code).put(now, String.valueOf(first));
+                    assertTrue(of(types, code).equals("event") || of(sizes, code) == 1, word);
+                    of(changes, code).put(now, String.valueOf(first));
                 } else {
                     assertTrue(Set.of("$dumpvars", "$end").contains(word), word);
                 }
             }
         }
 
+        private static <K, V> V of(Map<K, V> map, K key) {
+            return Objects.requireNonNull(map.get(key), () -> "nothing is declared as " + key);
+        }
+
+        NavigableMap<Long, String> changesOf(String name) {
+            return of(changes, of(codes, name));
+        }
+
         String at(String name, long micros) {
-            Map.Entry<Long, String> found = changes.get(codes.get(name)).floorEntry(micros);
+            Map.Entry<Long, String> found = changesOf(name).floorEntry(micros);
             return found == null ? "nothing" : found.getValue();
         }
     }
@@ -167,8 +177,8 @@ class ValueChangeDumpTests {
 
         assertEquals(
                 Set.of(60L * SyntheticTrace.LOOP_MICROS),
-                read.changes.get(read.codes.get("bench.FS_02")).keySet());
-        assertTrue(read.changes.get(read.codes.get("bench.FS_01")).isEmpty());
+                read.changesOf("bench.FS_02").keySet());
+        assertTrue(read.changesOf("bench.FS_01").isEmpty());
     }
 
     @Test
@@ -197,10 +207,10 @@ class ValueChangeDumpTests {
 
         assertEquals(
                 Set.of(30L * SyntheticTrace.LOOP_MICROS, 34L * SyntheticTrace.LOOP_MICROS),
-                read.changes.get(read.codes.get("bench.FS_01")).keySet());
+                read.changesOf("bench.FS_01").keySet());
         assertEquals(
                 Set.of(99L * SyntheticTrace.LOOP_MICROS),
-                read.changes.get(read.codes.get("bench.FS_02")).keySet());
+                read.changesOf("bench.FS_02").keySet());
         assertEquals("0", read.at("bench.recorded", 30L * SyntheticTrace.LOOP_MICROS));
     }
 }

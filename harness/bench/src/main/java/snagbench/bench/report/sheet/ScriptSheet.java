@@ -80,7 +80,9 @@ final class ScriptSheet {
         // The first only says the name once more.
         for (String sentence : sentences.subList(1, sentences.size())) {
             boolean below = sentence.startsWith("- ");
-            out.open("li", "class", below ? "below" : "").name(below ? sentence.substring(2) : sentence).close();
+            out.open("li", "class", below ? "below" : "")
+                    .name(below ? sentence.substring(2) : sentence)
+                    .close();
         }
         out.closeLine();
     }

@@ -154,7 +154,8 @@ public final class RegisterReader {
         String response = required(fields, "response", "what the machine does");
         Optional<FailSafeRegister.Recovery> recovery =
                 fields.required("recovery", RECOVERY_EXAMPLE).flatMap(this::recovery);
-        String costs = line(fields, "costs", "what it costs");
+        FailSafeRegister.Costs costs =
+                fields.optional("costs").map(this::costs).orElse(new FailSafeRegister.Costs(Optional.empty(), ""));
         List<String> parts = fields
                 .required("parts", "[reach motor]")
                 .flatMap(node -> values.listOrOne(node, "a list of parts of the machine", "- reach motor"))
@@ -201,6 +202,14 @@ public final class RegisterReader {
                 .flatMap(node -> values.line(node, what))
                 .map(Part::text)
                 .orElse("");
+    }
+
+    private FailSafeRegister.Costs costs(YamlNode node) {
+        Optional<Fields> fields = values.mapping(node, "what it costs", "{ reserve: 0.6 s .. 0.8 s }")
+                .map(mapping -> Fields.of(mapping, "\"costs\"", List.of("reserve", "words"), Set.of(), findings));
+        return new FailSafeRegister.Costs(
+                fields.flatMap(one -> one.optional("reserve")).map(times::window),
+                fields.map(one -> line(one, "words", "what it costs")).orElse(""));
     }
 
     private Optional<FailSafeRegister.Severity> severity(Part word) {

@@ -17,6 +17,7 @@ import java.util.concurrent.CompletionStage;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ObjectNode;
@@ -42,7 +43,7 @@ final class Browser implements AutoCloseable {
     /** Debian calls it chromium, others otherwise. */
     private static String program() {
         for (String name : List.of("chromium", "chromium-browser", "google-chrome")) {
-            for (String folder : System.getenv().getOrDefault("PATH", "").split(":")) {
+            for (String folder : System.getenv().getOrDefault("PATH", "").split(":", -1)) {
                 if (Files.isExecutable(Path.of(folder, name))) {
                     return Path.of(folder, name).toString();
                 }
@@ -110,7 +111,7 @@ final class Browser implements AutoCloseable {
         }
 
         @Override
-        public CompletionStage<?> onText(WebSocket from, CharSequence text, boolean last) {
+        public @Nullable CompletionStage<?> onText(WebSocket from, CharSequence text, boolean last) {
             part.append(text);
             if (last) {
                 heard.add(MAPPER.readTree(part.toString()));

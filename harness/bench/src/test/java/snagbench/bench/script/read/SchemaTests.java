@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.regex.Matcher;
@@ -174,6 +175,10 @@ class SchemaTests {
         return found;
     }
 
+    private static Schema of(Map<SchemaKind, Schema> schemas, SchemaKind kind) {
+        return Objects.requireNonNull(schemas.get(kind), () -> "no schema of " + kind);
+    }
+
     private boolean isTaken(Text text) throws IOException {
         Path file = Files.writeString(folder.resolve("spoilt.yaml"), text.yaml());
         Checked<?> read =
@@ -190,10 +195,10 @@ class SchemaTests {
         List<Text> texts = goodTexts();
         assertTrue(texts.size() > 30, () -> texts.size() + " texts");
         for (Text text : texts) {
-            assertEquals(List.of(), problems(plain.get(text.kind()), text.yaml()), text::name);
+            assertEquals(List.of(), problems(of(plain, text.kind()), text.yaml()), text::name);
             if (!text.name().contains("-reach/")) {
                 assertEquals(
-                        List.of(), problems(ofRig.get(text.kind()), text.yaml()), () -> text.name() + ", on the rig");
+                        List.of(), problems(of(ofRig, text.kind()), text.yaml()), () -> text.name() + ", on the rig");
             }
         }
     }
@@ -228,8 +233,8 @@ class SchemaTests {
             if (document.root().isEmpty() || !document.problems().isEmpty()) {
                 continue;
             }
-            List<String> found = problems(plain.get(from.kind()), spoilt.yaml());
-            List<String> onTheRig = problems(ofRig.get(from.kind()), spoilt.yaml());
+            List<String> found = problems(of(plain, from.kind()), spoilt.yaml());
+            List<String> onTheRig = problems(of(ofRig, from.kind()), spoilt.yaml());
             refused += found.isEmpty() ? 0 : 1;
             refusedOnTheRig += onTheRig.isEmpty() ? 0 : 1;
             String which = "seed " + seed + " of " + from.name() + ": " + found + onTheRig + "\n" + spoilt.yaml();
@@ -271,8 +276,8 @@ class SchemaTests {
             Text text = new Text("written", SchemaKind.FAULT_SCRIPT, yaml);
             if (isTaken(text)) {
                 seen++;
-                assertEquals(List.of(), problems(plain.get(text.kind()), yaml), yaml);
-                assertEquals(List.of(), problems(ofRig.get(text.kind()), yaml), yaml);
+                assertEquals(List.of(), problems(of(plain, text.kind()), yaml), yaml);
+                assertEquals(List.of(), problems(of(ofRig, text.kind()), yaml), yaml);
             }
         }
         int taken = seen;

@@ -1,0 +1,126 @@
+package snagbench.bench.report.register;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import snagbench.bench.run.JournalFormat;
+import tools.jackson.core.JacksonException;
+
+/**
+ * What the register and the plan said when a run began. It lies in the run's folder, so that reports can be made again when
+ * both have changed.
+ *
+ * @param plan name of the plan
+ * @param reserveMicros what recoveries may cost in one run, in microseconds
+ * @param failSafes of the register, in its order
+ * @param scripts of the plan, in its order, each once
+ * @param combinations steps and channels of the symptoms, with the kinds of fault tried on them in the plan and never tried
+ */
+public record RegisterSheet(
+        String plan,
+        long reserveMicros,
+        List<FailSafe> failSafes,
+        List<Script> scripts,
+        List<Combination> combinations) {
+    /** Name of the file in a run's folder. */
+    public static final String FILE_NAME = "register.json";
+
+    /** Copies the lists. */
+    public RegisterSheet {
+        failSafes = List.copyOf(failSafes);
+        scripts = List.copyOf(scripts);
+        combinations = List.copyOf(combinations);
+    }
+
+    /**
+     * A fail-safe.
+     *
+     * @param name such as "FS-02"
+     * @param title what it is called
+     * @param severity I to IV
+     * @param scripts file names of the scripts that the register names for it
+     * @param reserve what its recovery takes of the reserve; empty where the register gives no time
+     * @param costs what else it costs, in words; may be empty
+     */
+    public record FailSafe(
+            String name, String title, String severity, List<String> scripts, Optional<Cost> reserve, String costs) {
+        /** Copies the list. */
+        public FailSafe {
+            scripts = List.copyOf(scripts);
+        }
+    }
+
+    /**
+     * What a recovery takes of the reserve.
+     *
+     * @param leastMicros at least, in microseconds
+     * @param mostMicros at most, in microseconds
+     */
+    public record Cost(long leastMicros, long mostMicros) {}
+
+    /**
+     * A script.
+     *
+     * @param file its file's name
+     * @param name what it is called
+     * @param failSafes names of those that it says it is evidence for
+     */
+    public record Script(String file, String name, List<String> failSafes) {
+        /** Copies the list. */
+        public Script {
+            failSafes = List.copyOf(failSafes);
+        }
+    }
+
+    /**
+     * A step, and a channel at which fail-safes look in it.
+     *
+     * @param step name of the step
+     * @param channel name of the channel
+     * @param failSafes names of those that look
+     * @param tried kinds of fault that the plan tries there
+     * @param never kinds of fault that it could try there and does not
+     */
+    public record Combination(
+            String step, String channel, List<String> failSafes, List<String> tried, List<String> never) {
+        /** Copies the lists. */
+        public Combination {
+            failSafes = List.copyOf(failSafes);
+            tried = List.copyOf(tried);
+            never = List.copyOf(never);
+        }
+    }
+
+    /**
+     * Writes it into a run's folder.
+     *
+     * @param folder takes the file
+     * @throws IOException if it cannot be written
+     */
+    public void write(Path folder) throws IOException {
+        Files.writeString(
+                folder.resolve(FILE_NAME),
+                JournalFormat.mapper().writerWithDefaultPrettyPrinter().writeValueAsString(this) + "\n");
+    }
+
+    /**
+     * Reads it from a run's folder.
+     *
+     * @param folder of the run
+     * @return empty where the run had no plan, or its rig no register
+     * @throws IOException if it is there and cannot be read
+     */
+    public static Optional<RegisterSheet> read(Path folder) throws IOException {
+        Path file = folder.resolve(FILE_NAME);
+        if (!Files.exists(file)) {
+            return Optional.empty();
+        }
+        try {
+            return Optional.of(JournalFormat.mapper().readValue(Files.readString(file), RegisterSheet.class));
+        } catch (JacksonException e) {
+            throw new IOException(file + " is not what a run writes there: " + e.getOriginalMessage(), e);
+        }
+    }
+}
