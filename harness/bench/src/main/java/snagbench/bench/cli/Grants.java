@@ -21,7 +21,16 @@ final class Grants {
     @Option(names = "--clear-floor", description = "The floor around the machine is clear.")
     private boolean clearFloor;
 
+    @Option(
+            names = "--release-latch",
+            description = "Releases a stop that a real rig has latched before. Look at the machine first.")
+    private boolean releaseLatch;
+
     Grants() {}
+
+    boolean releaseLatch() {
+        return releaseLatch;
+    }
 
     Set<Need> needs() {
         Set<Need> granted = EnumSet.noneOf(Need.class);

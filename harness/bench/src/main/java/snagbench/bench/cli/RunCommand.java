@@ -134,7 +134,7 @@ final class RunCommand implements Callable<Integer> {
     }
 
     private int runOnPort(RunPlan plan, LineOptions.Chosen port) throws UserError, IOException {
-        RunTerms terms = new RunTerms(grants.needs(), wantedBuild(plan));
+        RunTerms terms = new RunTerms(grants.needs(), wantedBuild(plan), grants.releaseLatch());
         Duration patience = Duration.ofMillis(plan.rig().leaseMillis() + PATIENCE_MILLIS);
         return run(
                 plan,

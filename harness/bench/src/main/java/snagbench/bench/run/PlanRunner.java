@@ -42,6 +42,7 @@ public final class PlanRunner {
     private @Nullable Link link;
     private @Nullable RigSession session;
     private boolean latched;
+    private boolean begun;
 
     /**
      * A runner for one run.
@@ -354,13 +355,35 @@ public final class PlanRunner {
                     SessionException.Reason.REFUSED,
                     "a stop is latched on the rig; look at the machine, bring it to ready by hand, and run again");
         }
+        if (!begun && isReal() && terms.releaseLatch()) {
+            latched = true;
+        }
+        begun = true;
         Optional<RigFile.Ready> ready = plan.rig().ready();
         if (ready.isPresent()) {
-            current().makeReady(ready.get(), latched);
+            try {
+                current().makeReady(ready.get(), latched);
+            } catch (SessionException e) {
+                if (e.reason() != SessionException.Reason.LATCHED) {
+                    throw e;
+                }
+                releaseOf(e);
+                current().makeReady(ready.get(), true);
+            }
         } else if (latched) {
             current().releaseLatch();
         }
         latched = false;
+    }
+
+    /** A stop of an earlier run may still be latched. On a virtual rig there is nothing to look at. */
+    private void releaseOf(SessionException refusal) throws SessionException {
+        if (isReal()) {
+            throw new SessionException(
+                    SessionException.Reason.LATCHED,
+                    refusal.getMessage() + ". Look at the machine first, with its power off; if it may move again, run"
+                            + " with --release-latch");
+        }
     }
 
     private RigSession connect() throws SessionException {
@@ -432,6 +455,7 @@ public final class PlanRunner {
     /** A rig that refused something or missed an answer stops now, and not only when its lease runs out. */
     private void letGoIfItHears(SessionException failure) {
         boolean mayHear = failure.reason() == SessionException.Reason.REFUSED
+                || failure.reason() == SessionException.Reason.LATCHED
                 || failure.reason() == SessionException.Reason.SILENT;
         if (mayHear) {
             // What is told is the failure before; where it does not hear, the lease ends by itself.

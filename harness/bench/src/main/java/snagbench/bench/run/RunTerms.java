@@ -13,11 +13,22 @@ import snagbench.wire.Hello;
  *
  * @param granted what the user has seen to at a real rig; {@link Need#MOTION} is what makes it move at all
  * @param build the control code's build as the rig must tell it; empty for whichever is there
+ * @param releaseLatch whether a stop that a real rig has latched before is released: the user has looked at the machine
  */
-public record RunTerms(Set<Need> granted, Optional<String> build) {
+public record RunTerms(Set<Need> granted, Optional<String> build, boolean releaseLatch) {
     /** Copies the set. */
     public RunTerms {
         granted = Set.copyOf(granted);
+    }
+
+    /**
+     * Terms on which a stop that is latched on a real rig stays so.
+     *
+     * @param granted what the user has seen to at a real rig
+     * @param build the control code's build as the rig must tell it; empty for whichever is there
+     */
+    public RunTerms(Set<Need> granted, Optional<String> build) {
+        this(granted, build, false);
     }
 
     /**

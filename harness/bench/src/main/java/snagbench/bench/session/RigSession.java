@@ -625,6 +625,9 @@ public final class RigSession implements AutoCloseable {
                         + " ms ran out before that, so it has stopped, latched and dropped"
                         + " what was loaded; this computer was kept from renewing it, or the line is too slow"
                 : Refusals.words(told);
-        return new SessionException(SessionException.Reason.REFUSED, "the rig would not " + what + ": " + why);
+        SessionException.Reason reason = told.code == Refusal.LATCHED.code() && !leaseRanOut
+                ? SessionException.Reason.LATCHED
+                : SessionException.Reason.REFUSED;
+        return new SessionException(reason, "the rig would not " + what + ": " + why);
     }
 }

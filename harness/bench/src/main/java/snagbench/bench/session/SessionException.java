@@ -52,6 +52,8 @@ public final class SessionException extends Exception {
         SILENT,
         /** The rig refused. */
         REFUSED,
+        /** The rig refused, since a stop is latched on it. */
+        LATCHED,
         /** The controller restarted. */
         RESTARTED,
         /** The user wants to stop. */

@@ -143,6 +143,16 @@ class SerialEndingTests {
                     "entry 2 off, released");
             double after = seconds(log, "safe stop begun, lease") - seconds(log, "host has left");
             assertTrue(after <= LEASE_SECONDS + TICK_SECONDS, () -> "stops after " + after + " s:\n" + log);
+
+            BenchProcess.Ended next = BenchProcess.run(
+                    empty,
+                    "run",
+                    plan("reach-blocked-near-home"),
+                    "--port",
+                    served.port().toString(),
+                    "--out",
+                    "next");
+            assertEquals(0, next.status(), next::all);
         }
     }
 
