@@ -9,7 +9,6 @@ import snagbench.bench.run.ScriptResult;
 /** Matrix, reserve and warnings as plain lines. */
 public final class RegisterText {
     private static final int MOST_NAMED = 40;
-    private static final String ROW = "  %-13s %-17s %s";
 
     private RegisterText() {}
 
@@ -50,7 +49,7 @@ public final class RegisterText {
         String times = row.runs() > 1 ? ", worst of " + row.runs() : "";
         return String.format(
                 Locale.ROOT,
-                ROW,
+                "  %-13s %-17s %s",
                 row.runs() == 0 ? "not run" : row.verdict().word(),
                 evidence(row.evidence()),
                 row.script() + times);

@@ -205,14 +205,14 @@ final class Browser implements AutoCloseable {
     }
 
     @Override
-    public void close() throws Exception {
+    public void close() {
         socket.abort();
         // All of them have to be gone before their folder can be taken away.
         List<ProcessHandle> all = new ArrayList<>(process.descendants().toList());
         all.add(process.toHandle());
         all.forEach(ProcessHandle::destroyForcibly);
         for (ProcessHandle one : all) {
-            one.onExit().get(PATIENCE_SECONDS, TimeUnit.SECONDS);
+            one.onExit().orTimeout(PATIENCE_SECONDS, TimeUnit.SECONDS).join();
         }
     }
 }

@@ -241,9 +241,12 @@ class SuspicionTests {
                     when: { step: REACHING, reach.position: at least 40 mm }
                     channels: { reach.position: freeze, reach.current: stuck-at 4.2 A }
                 """ + EXPECT;
-        String guards = "  - name: reach travel\n    travel: { reach.position: -6 mm .. 405 mm }\n"
-                + "  - name: reach stall\n"
-                + "    stall: { reach.position: 1 mm, command: reach.command, at-least: 50 %, for: 2 s }\n";
+        String guards = """
+                  - name: reach travel
+                    travel: { reach.position: -6 mm .. 405 mm }
+                  - name: reach stall
+                    stall: { reach.position: 1 mm, command: reach.command, at-least: 50 %, for: 2 s }
+                """;
         assertEquals(List.of(), warnings(script));
         assertOne("9", "a control loop is closed over reach.position", script, guards, "");
         assertEquals(List.of(), warnings(script.replace("4.2 A }\n", "4.2 A }\n    lasts: 1 s\n"), guards, ""));
