@@ -132,7 +132,7 @@ class LeaseTests {
         next.loadGuards(Shuttle.file().guards());
         SessionException refused = assertThrows(SessionException.class, () -> next.arm(script(), 1));
 
-        assertEquals(SessionException.Reason.REFUSED, refused.reason());
+        assertEquals(SessionException.Reason.LATCHED, refused.reason());
         assertTrue(refused.getMessage().contains("a stop is latched (the lease ran out)"), refused.getMessage());
 
         next.letGo();
