@@ -9,6 +9,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
@@ -162,13 +163,12 @@ class SerialEndingTests {
         List<Integer> numbers = List.of(2, 15, 1);
         try (Serving first = Serving.of(Shuttle.rig("standard"));
                 Serving second = Serving.of(Shuttle.rig("standard"));
-                Serving third = Serving.of(Shuttle.rig("standard"));
-                BenchProcess one = dragging(first, "INT");
-                BenchProcess two = dragging(second, "TERM");
-                BenchProcess three = dragging(third, "HUP")) {
+                Serving third = Serving.of(Shuttle.rig("standard"))) {
             List<Serving> rigs = List.of(first, second, third);
-            List<BenchProcess> processes = List.of(one, two, three);
+            List<BenchProcess> processes = new ArrayList<>();
+            // Each as soon as it drags: the override has its own end.
             for (int i = 0; i < signals.size(); i++) {
+                processes.add(dragging(rigs.get(i), signals.get(i)));
                 processes.get(i).signal(signals.get(i));
             }
             for (int i = 0; i < signals.size(); i++) {
