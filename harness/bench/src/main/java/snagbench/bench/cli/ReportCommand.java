@@ -59,6 +59,8 @@ final class ReportCommand implements Callable<Integer> {
             if (folder != null) {
                 if (matrix) {
                     showMatrix(run, folder);
+                } else {
+                    warn(run, folder);
                 }
                 new RunPages(surroundings, folder).write(run);
                 if (tables) {
@@ -72,6 +74,13 @@ final class ReportCommand implements Callable<Integer> {
         } catch (IOException e) {
             throw new UserError(ExitStatus.FILES, String.valueOf(e.getMessage()));
         }
+    }
+
+    private void warn(RunRecord run, Path folder) throws IOException {
+        String how = "report " + surroundings.show(folder) + " --matrix";
+        RegisterSheet.read(folder)
+                .flatMap(sheet -> RegisterText.warning(Traceability.of(sheet, run.results()), how))
+                .ifPresent(surroundings.out()::println);
     }
 
     private void showMatrix(RunRecord run, Path folder) throws IOException, UserError {

@@ -50,8 +50,10 @@ class RunProcessTests {
                     () -> "one line for " + result.script() + " in\n" + ended.out());
         }
         assertTrue(ended.out().contains("8 scripts: 8 pass"), ended::all);
-        String named = lines.get(lines.size() - 1);
+        String named = lines.get(lines.size() - 2);
         assertTrue(named.startsWith("Results: results/"), named);
+        String page = lines.get(lines.size() - 1).substring("Report:  ".length());
+        assertTrue(Files.readString(empty.resolve(page)).contains("first light"), page);
         resultsAgree(empty.resolve(named.substring("Results: ".length())), run);
     }
 
