@@ -56,7 +56,7 @@ public final class LineBenchmark {
      *
      * @param words the file with the far end's source
      */
-    @SuppressWarnings("SystemOut")
+    @SuppressWarnings("SystemOut") // A program of its own: what it prints is its result.
     public static void main(String[] words) throws Exception {
         Path folder = Files.createTempDirectory("snagbench-line-");
         try {
@@ -124,6 +124,7 @@ public final class LineBenchmark {
         print("| the same, 99th percentile | %.2f |", (double) asked[1] / askedInC[1]);
     }
 
+    // What it prints is its result; the check for formats would want a dependency for this one private method.
     @SuppressWarnings({"SystemOut", "AnnotateFormatMethod"})
     private static void print(String format, Object... figures) {
         System.out.println(String.format(Locale.ROOT, format, figures));

@@ -68,7 +68,8 @@ class BrokenFilesTests {
         final String becomes;
         final String pointedAt;
 
-        @SuppressWarnings("ImmutableEnumChecker") // List.of: it cannot change, though its type does not say so.
+        // Reason: made by List.of, so it cannot change, though its type does not say so.
+        @SuppressWarnings("ImmutableEnumChecker")
         final List<String> words;
 
         Spoilt(String file, String was, String becomes, String pointedAt, String... words) {
