@@ -143,6 +143,14 @@
 #define SNAG_WITH_PERIODS 1
 #endif
 
+/*
+ * The description: names, units, steps. Without it the bench has to have it from a build with it, in a stored snapshot of the
+ * same digest, which the control code gives in snag_rig; a bench that has not is told so. The tables get smaller by it, too.
+ */
+#ifndef SNAG_WITH_DESCRIPTION
+#define SNAG_WITH_DESCRIPTION 1
+#endif
+
 /* Table of the checksum: 0 for none (slowest), 16 or 256 entries of 4 bytes. */
 #ifndef SNAG_CRC_TABLE
 #define SNAG_CRC_TABLE 16

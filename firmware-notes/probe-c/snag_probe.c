@@ -15,10 +15,20 @@ void *memset(void *to, int byte, size_t count);
  * Kept as functions where flash counts. On 8-bit parts each 32-bit figure that is fetched from its place costs 16 bytes of
  * code and its address 4: so such figures go by address, and by few functions.
  */
-#ifdef __GNUC__
+#if defined __clang__
 #define APART __attribute__((noinline))
+#elif defined __GNUC__
+/* A clone would be given the figure and not its address. */
+#define APART __attribute__((noinline, noclone))
 #else
 #define APART
+#endif
+
+/* On an 8-bit part, members are reached from one address in a register, with half the code of each one's own address. */
+#ifdef __AVR__
+#define FROM_ONE_ADDRESS(pointer) __asm__("" : "+b"(pointer))
+#else
+#define FROM_ONE_ADDRESS(pointer) (void)0
 #endif
 
 #define VERSION 1
@@ -98,6 +108,12 @@ enum {
      (SNAG_WITH_SPIKE ? 1u << SPIKE : 0u) | (SNAG_WITH_NOISE ? 1u << NOISE : 0u) |                                     \
      (SNAG_WITH_DROPOUT ? 1u << DROPOUT : 0u) | (SNAG_WITH_DELAY ? 1u << DELAY : 0u) |                                 \
      (SNAG_WITH_REPLAY ? 1u << REPLAY : 0u))
+
+/* What is left out beside kinds: above them in the greeting, so that a probe with everything has nothing there. */
+#define LEFT_OUT                                                                                                       \
+    ((SNAG_TIMINGS > 0 ? 0 : 1ul << 16) | (SNAG_WINDOWS > 0 ? 0 : 1ul << 17) | (SNAG_WITH_PERIODS ? 0 : 1ul << 18) |   \
+     (SNAG_WITH_INTERMITTENT ? 0 : 1ul << 19) | (SNAG_WITH_DESCRIPTION ? 0 : 1ul << 20) |                              \
+     (SNAG_GUARDS > 0 && SNAG_KEPT == 0 ? 1ul << 21 : 0))
 
 /* Kinds that add to what there is, so that a value between entries may need more than 32 bits. */
 #define ADDS (SNAG_WITH_OFFSET || SNAG_WITH_SCALE || SNAG_WITH_DRIFT || SNAG_WITH_SPIKE || SNAG_WITH_NOISE)
@@ -258,6 +274,47 @@ typedef struct {
     uint8_t type; /* of the message; 0 for none */
 } answer;
 
+/* The line in: the frame that comes, and where it is read. */
+typedef struct {
+    uint8_t length;
+    uint8_t run_end;
+    uint8_t promised;
+    bool zero_pending;
+    bool too_long;
+    uint8_t at;
+    uint8_t end;
+    bool failed;   /* something was not as it has to be */
+    uint8_t major; /* type of the item that was read last */
+    uint32_t bad;
+    uint8_t bytes[SNAG_FRAME - 2];
+} line_in;
+
+#if SNAG_OUT < 256
+typedef uint8_t out_place;
+#else
+typedef uint16_t out_place;
+#endif
+
+/* The line out: frames that wait, and the one being written behind them. */
+typedef struct {
+    out_place from;
+    out_place to;
+    out_place writing;
+    out_place limit;
+    bool full;
+    uint8_t bytes[SNAG_OUT];
+} line_out;
+
+/* The events: the newest, and how many of the newest are kept, are still to be sent, are of the program (at most 255). */
+typedef struct {
+    uint32_t newest;
+    uint8_t newest_at;
+    uint8_t unseen;
+    uint8_t unsent;
+    uint8_t since_armed;
+    event events[SNAG_RING];
+} event_log;
+
 static struct {
     const snag_rig *rig;
     uint32_t boot;
@@ -273,28 +330,8 @@ static struct {
 
     reading readings[SNAG_CHANNELS];
 
-    /* the line in */
-    uint8_t in[SNAG_FRAME - 2];
-    uint8_t in_length;
-    uint8_t in_run_end;
-    uint8_t in_promised;
-    bool in_zero_pending;
-    bool in_too_long;
-    uint32_t bad_frames;
-
-    /* the payload that is read: from, to, and whether something in it was not as it has to be */
-    uint8_t at;
-    uint8_t end;
-    bool failed;
-    uint8_t major; /* type of the item that was read last */
-
-    /* the line out: frames that wait, and the one being written behind them */
-    uint8_t out[SNAG_OUT];
-    uint16_t out_from;
-    uint16_t out_to;
-    uint16_t writing;
-    uint16_t limit;
-    bool full;
+    line_in in;
+    line_out out;
 
     /* session */
     uint32_t session;
@@ -332,13 +369,7 @@ static struct {
     uint32_t answer_count;
     uint32_t answers_of[SNAG_HIGHEST_FAIL_SAFE]; /* from number 1 on */
 
-    /* events: the newest, and how many of the newest are kept, are still to be sent, are of the program (at most 255) */
-    event events[SNAG_RING];
-    uint32_t newest;
-    uint8_t newest_at;
-    uint8_t unseen;
-    uint8_t unsent;
-    uint8_t since_armed;
+    event_log log;
 
     /* program */
     slot slots[SNAG_SLOTS];
@@ -430,9 +461,17 @@ static APART void copy(uint32_t *to, const uint32_t *from) {
     *to = *from;
 }
 
+static APART bool equal(const uint32_t *x, const uint32_t *y) {
+    return *x == *y;
+}
+
 /* Now, to be kept. */
 static APART void mark_time(uint32_t *to) {
     copy(to, &s.now.micros);
+}
+
+static APART void mark_moment(moment *to) {
+    *to = s.now;
 }
 
 /* From an earlier time to a later one, modulo 2^32; negative where it is the other way round. */
@@ -445,10 +484,12 @@ static APART int32_t ago(const uint32_t *then) {
     return since(then, &s.now.micros);
 }
 
+#if SNAG_TIMINGS > 0 || (SNAG_GUARDS > 0 && SNAG_KEPT > 0)
 /* Whether so much time has gone since then. */
 static APART bool is_over(const uint32_t *then, const int32_t *micros) {
     return ago(then) >= *micros;
 }
+#endif
 
 static APART int32_t within(int32_t value, int32_t least, int32_t most) {
     return value < least ? least : value > most ? most : value;
@@ -493,7 +534,7 @@ static bool is_fail_safe(uint8_t number) {
 #endif
 }
 
-static APART bool is(uint8_t flags) {
+static bool is(uint8_t flags) {
     return (s.flags & flags) != 0;
 }
 
@@ -540,54 +581,60 @@ static APART void crc_add(uint32_t *sum, const uint8_t *bytes, uint8_t count) {
 
 /* ---- frames in ---- */
 
-static void in_clear(void) {
-    s.in_promised = 0;
-    s.in_length = 0;
-    s.in_run_end = 0;
-    s.in_zero_pending = false;
-    s.in_too_long = false;
+static void in_clear(line_in *in) {
+    in->promised = 0;
+    in->length = 0;
+    in->run_end = 0;
+    in->zero_pending = false;
+    in->too_long = false;
+}
+
+static void in_store(line_in *in, uint8_t byte) {
+    in->bytes[in->length++] = byte;
 }
 
 /* Undoes the byte stuffing as the bytes come. Decoding never gives more bytes than it takes, less one. */
-static void in_unstuff(uint8_t next) {
-    if (s.in_length < s.in_run_end) {
-        s.in[s.in_length++] = next;
+static void in_unstuff(line_in *in, uint8_t next) {
+    if (in->length < in->run_end) {
+        in_store(in, next);
         return;
     }
     /* Looked at before anything is written, so that this alone keeps within the buffer. */
-    if (next > SNAG_FRAME - 1 - s.in_promised) {
-        s.in_too_long = true;
+    if (next > SNAG_FRAME - 1 - in->promised) {
+        in->too_long = true;
     }
-    if (s.in_too_long) {
+    if (in->too_long) {
         return;
     }
-    s.in_promised = (uint8_t)(s.in_promised + next);
-    if (s.in_zero_pending) {
-        s.in[s.in_length++] = 0;
+    in->promised = (uint8_t)(in->promised + next);
+    if (in->zero_pending) {
+        in_store(in, 0);
     }
-    s.in_run_end = (uint8_t)(s.in_length + next - 1);
+    in->run_end = (uint8_t)(in->length + next - 1);
     /* A run of 254 is longer than any frame here, so each stands for a zero behind it. */
-    s.in_zero_pending = true;
+    in->zero_pending = true;
 }
 
 /* Takes a byte; returns the length of the payload that came whole with it, 0 for none. */
 static uint8_t in_take(uint8_t next) {
+    line_in *in = &s.in;
     uint8_t payload = 0;
+    FROM_ONE_ADDRESS(in);
     if (next != 0) {
-        in_unstuff(next);
+        in_unstuff(in, next);
         return 0;
     }
-    if (s.in_promised > 0 || s.in_too_long) {
+    if (in->promised > 0 || in->too_long) {
         uint32_t sum = 0;
-        crc_add(&sum, s.in, s.in_length);
+        crc_add(&sum, in->bytes, in->length);
         /* A register run over payload and checksum ends at this, whatever they are. */
-        if (!s.in_too_long && s.in_length == s.in_run_end && s.in_length > CRC_BYTES && sum == 0x2144DF1Cu) {
-            payload = (uint8_t)(s.in_length - CRC_BYTES);
+        if (!in->too_long && in->length == in->run_end && in->length > CRC_BYTES && sum == 0x2144DF1Cu) {
+            payload = (uint8_t)(in->length - CRC_BYTES);
         } else {
-            s.bad_frames++;
+            in->bad++;
         }
     }
-    in_clear();
+    in_clear(in);
     return payload;
 }
 
@@ -595,13 +642,15 @@ static uint8_t in_take(uint8_t next) {
 
 /* What fails leaves nothing to be read; from then on all is 0. */
 static APART uint32_t read_failed(void) {
-    s.failed = true;
-    s.at = s.end;
+    s.in.failed = true;
+    s.in.at = s.in.end;
     return 0;
 }
 
 static APART uint8_t read_byte(void) {
-    return s.at == s.end ? (uint8_t)read_failed() : s.in[s.at++];
+    line_in *in = &s.in;
+    FROM_ONE_ADDRESS(in);
+    return in->at == in->end ? (uint8_t)read_failed() : in->bytes[in->at++];
 }
 
 /* The head of the next item, in its shortest form: its argument. */
@@ -610,33 +659,38 @@ static APART uint32_t read_head(void) {
     uint32_t least = 24;
     uint8_t first = read_byte();
     uint8_t additional = first & 0x1F;
-    s.major = first >> 5;
+    uint8_t bytes = 1;
+    s.in.major = first >> 5;
     if (additional < 24) {
         return additional;
     }
     if (additional > 26) {
         return read_failed();
     }
-    for (uint8_t bytes = (uint8_t)(1u << (additional - 24)); bytes > 0; bytes--) {
+    if (additional == 25) {
+        bytes = 2;
+        least = 0x100;
+    } else if (additional == 26) {
+        bytes = 4;
+        least = 0x10000;
+    }
+    for (; bytes > 0; bytes--) {
         argument = argument << 8 | read_byte();
     }
-    if (additional > 24) {
-        least = additional == 25 ? 0x100u : 0x10000u;
-    }
-    return s.failed || argument < least ? read_failed() : argument;
+    return s.in.failed || argument < least ? read_failed() : argument;
 }
 
 static APART uint32_t read_u32(void) {
     uint32_t argument = read_head();
-    return s.major == 0 ? argument : read_failed();
+    return s.in.major == 0 ? argument : read_failed();
 }
 
 static APART int32_t read_i32(void) {
     uint32_t argument = read_head();
-    if (s.major > 1 || argument > INT32_MAX) {
+    if (s.in.major > 1 || argument > INT32_MAX) {
         return (int32_t)read_failed();
     }
-    return s.major == 0 ? (int32_t)argument : -1 - (int32_t)argument;
+    return s.in.major == 0 ? (int32_t)argument : -1 - (int32_t)argument;
 }
 
 /* Of a figure that is below 254 where it is right, or -1, which becomes NONE; everything else is wrong everywhere. */
@@ -648,24 +702,34 @@ static APART uint8_t small(const int32_t *figure) {
 
 /* Starts a frame behind those that wait. What does not fit is found out at its end. */
 static APART void write_begin(void) {
-    uint16_t free_to;
-    if (s.out_from > 0) {
-        s.out_to = (uint16_t)(s.out_to - s.out_from);
-        memmove(s.out, s.out + s.out_from, s.out_to);
-        s.out_from = 0;
+    line_out *out = &s.out;
+    out_place room;
+    FROM_ONE_ADDRESS(out);
+    if (out->from > 0) {
+        out->to = (out_place)(out->to - out->from);
+        memmove(out->bytes, out->bytes + out->from, out->to);
+        out->from = 0;
     }
-    free_to = SNAG_OUT - s.out_to < SNAG_FRAME ? SNAG_OUT : (uint16_t)(s.out_to + SNAG_FRAME);
-    s.full = free_to - s.out_to < CRC_BYTES + 2;
+    room = (out_place)(SNAG_OUT - out->to);
+    if (room > SNAG_FRAME) {
+        room = SNAG_FRAME;
+    }
     /* One byte in front for the stuffing, the checksum and the delimiter behind. */
-    s.writing = (uint16_t)(s.out_to + 1);
-    s.limit = s.full ? s.writing : (uint16_t)(free_to - CRC_BYTES - 1);
+    out->writing = (out_place)(out->to + 1);
+    out->limit = out->writing;
+    out->full = room < CRC_BYTES + 2;
+    if (!out->full) {
+        out->limit = (out_place)(out->to + room - CRC_BYTES - 1);
+    }
 }
 
 static APART void write_byte(uint8_t byte) {
-    if (s.writing >= s.limit) {
-        s.full = true;
+    line_out *out = &s.out;
+    FROM_ONE_ADDRESS(out);
+    if (out->writing >= out->limit) {
+        out->full = true;
     } else {
-        s.out[s.writing++] = byte;
+        out->bytes[out->writing++] = byte;
     }
 }
 
@@ -736,42 +800,53 @@ static APART void write_moment(const moment *at) {
 
 /* Closes the frame: checksum, stuffing, delimiter. False where it did not fit: nothing is on the way then. */
 static APART bool write_end(void) {
+    line_out *out = &s.out;
     uint32_t sum = 0;
-    uint8_t *code = s.out + s.out_to;
-    uint8_t *to = s.out + s.writing;
-    if (s.full) {
+    uint8_t *code;
+    uint8_t *next;
+    uint8_t left;
+    FROM_ONE_ADDRESS(out);
+    if (out->full) {
         return false;
     }
-    crc_add(&sum, code + 1, (uint8_t)(to - code - 1));
+    code = out->bytes + out->to;
+    next = code + 1;
+    left = (uint8_t)(out->writing - out->to - 1);
+    crc_add(&sum, next, left);
+    /* There is room for both: no frame is longer than `limit` and these. */
+    out->limit = (out_place)(out->limit + CRC_BYTES + 1);
     for (uint8_t i = CRC_BYTES; i > 0; i--) {
-        *to++ = (uint8_t)sum;
+        write_byte((uint8_t)sum);
         sum >>= 8;
     }
-    *to = 0;
+    write_byte(0);
     /* In place: fewer than 254 bytes, so that each zero becomes the length of the run behind it, and none is added. */
-    for (uint8_t *next = code + 1; next <= to; next++) {
+    for (left = (uint8_t)(left + CRC_BYTES + 1); left > 0; left--, next++) {
         if (*next == 0) {
             *code = (uint8_t)(next - code);
             code = next;
         }
     }
-    s.out_to = (uint16_t)(to + 1 - s.out);
+    out->to = out->writing;
     return true;
 }
 
 /* Gives the line what it takes at once. */
 static APART void out_flush(void) {
-    if (s.out_to > s.out_from) {
-        s.out_from = (uint16_t)(s.out_from + snag_port_put(s.out + s.out_from, (uint16_t)(s.out_to - s.out_from)));
+    line_out *out = &s.out;
+    FROM_ONE_ADDRESS(out);
+    if (out->to > out->from) {
+        out->from = (out_place)(out->from + snag_port_put(out->bytes + out->from, (uint16_t)(out->to - out->from)));
     }
-    if (s.out_from >= s.out_to) {
-        s.out_from = 0;
-        s.out_to = 0;
+    if (out->from >= out->to) {
+        out->from = 0;
+        out->to = 0;
     }
 }
 
 /* ---- the description ---- */
 
+#if SNAG_WITH_DESCRIPTION
 static void write_rom_text(const char *text, uint8_t size) {
     uint8_t length = 0;
     while (length < size && rom8(text + length) != 0) {
@@ -801,7 +876,7 @@ static APART uint16_t write_item_head(uint8_t kind, uint8_t figures) {
     write_message((uint8_t)(5 + figures), ITEM);
     write_address(&s.kept.to);
     write_signed_at(&s.kept.came.word);
-    content = s.writing;
+    content = s.out.writing;
     write_u8(kind);
     return content;
 }
@@ -871,6 +946,8 @@ static APART uint16_t write_item(void) {
     return left < rig->fail_safe_count ? write_fail_safe(&rig->fail_safes[left]) : 0;
 }
 
+#endif
+
 static APART void write_hello(const address *to) {
     const snag_rig *rig = s.rig;
     const char *build = rig->build;
@@ -894,7 +971,7 @@ static APART void write_hello(const address *to) {
     write_u8(SNAG_GUARDS);
     write_u8(SNAG_RING);
     write_u8(SNAG_FRAME);
-    write_u16(KINDS);
+    write_u32(KINDS | LEFT_OUT);
     write_u16(SNAG_WITH_DELAY ? SNAG_HISTORY : 0);
     write_head(length, 3 << 5);
     while (length-- > 0) {
@@ -902,8 +979,9 @@ static APART void write_hello(const address *to) {
     }
 }
 
+#if SNAG_WITH_DESCRIPTION
 /* Goes over all items once: how many there are, their digest, and whether each fits a frame. */
-static bool describe(void) {
+static bool describe_items(void) {
     const snag_rig *rig = s.rig;
     uint32_t items = 2u * rig->channel_count + (uint32_t)rig->value_name_count + rig->fail_safe_count;
     if (items > UINT16_MAX) {
@@ -919,76 +997,100 @@ static bool describe(void) {
         write_begin();
         content = write_item();
         /* A table of names that is not sorted by channel leaves some out. */
-        if (content == 0 || s.full) {
+        if (content == 0 || s.out.full) {
             return false;
         }
-        crc_add(&s.digest, s.out + content, (uint8_t)(s.writing - content));
+        crc_add(&s.digest, s.out.bytes + content, (uint8_t)(s.out.writing - content));
     }
     for (uint8_t i = 0; i < rig->fail_safe_count; i++) {
         if (!is_fail_safe(rom8(&rig->fail_safes[i].number))) {
             return false;
         }
     }
+    return true;
+}
+#endif
+
+/* Whether what the rig tells of itself fits a frame. */
+static bool describe(void) {
+#if SNAG_WITH_DESCRIPTION
+    if (!describe_items()) {
+        return false;
+    }
+#else
+    s.items = s.rig->items;
+    copy(&s.digest, &s.rig->digest);
+    s.kept.to.session = UINT32_MAX;
+#endif
     s.kept.to.number = 1;
     write_begin();
     write_hello(&s.kept.to);
-    return !s.full;
+    return !s.out.full;
 }
 
 /* ---- events ---- */
 
-static APART void event_add(uint8_t kind, uint8_t a, int32_t b) {
+static APART void event_add(uint8_t kind, uint8_t a, const int32_t *b) {
+    event_log *log = &s.log;
     event *added;
-    s.newest++;
-    s.newest_at++;
-    if (s.newest_at == SNAG_RING) {
-        s.newest_at = 0;
+    FROM_ONE_ADDRESS(log);
+    log->newest++;
+    if (++log->newest_at == SNAG_RING) {
+        log->newest_at = 0;
     }
-    added = &s.events[s.newest_at];
+    added = &log->events[log->newest_at];
     added->kind = kind;
     added->a = a;
-    added->b = b;
-    added->at = s.now;
-    if (s.since_armed < 255) {
-        s.since_armed++;
+    added->b = *b;
+    mark_moment(&added->at);
+    if (++log->since_armed == 0) {
+        log->since_armed--;
     }
-    if (s.unsent < SNAG_RING) {
-        s.unsent++;
+    if (log->unsent < SNAG_RING) {
+        log->unsent++;
     }
-    if (s.unseen < SNAG_RING) {
-        s.unseen++;
-    } else if (s.since_armed > SNAG_RING) {
+    if (log->unseen < SNAG_RING) {
+        log->unseen++;
+    } else if (log->since_armed > SNAG_RING) {
         set(EVENTS_LOST);
     }
 }
 
-/* An event of one figure. */
-static APART void event_note(uint8_t kind, uint8_t a) {
-    event_add(kind, a, 0);
+/* An event of two small figures. */
+static APART void event_note(uint8_t kind, uint8_t a, uint8_t b) {
+    int32_t figure = b;
+    event_add(kind, a, &figure);
 }
 
-static APART void event_add_at(uint8_t kind, uint8_t a, const uint32_t *b) {
-    event_add(kind, a, as_signed(*b));
+static APART void event_add_bits(uint8_t kind, uint8_t a, const uint32_t *b) {
+    int32_t figure = as_signed(*b);
+    event_add(kind, a, &figure);
 }
 
 /* The bench has seen all up to a number; what it has not is sent again. */
 static void events_seen(const uint32_t *number) {
-    uint32_t later = s.newest - *number;
-    if (later < s.unseen) {
-        s.unseen = (uint8_t)later;
+    uint32_t later = s.log.newest - *number;
+    if (later < s.log.unseen) {
+        s.log.unseen = (uint8_t)later;
     }
-    s.unsent = s.unseen;
+    s.log.unsent = s.log.unseen;
 }
 
 static bool event_send(void) {
-    uint8_t back = (uint8_t)(s.unsent - 1);
-    const event *next = s.events + s.newest_at - back;
-    if (back > s.newest_at) {
-        next += SNAG_RING;
+    const event_log *log = &s.log;
+    const event *next;
+    uint8_t back;
+    uint8_t at;
+    FROM_ONE_ADDRESS(log);
+    back = (uint8_t)(log->unsent - 1);
+    at = (uint8_t)(log->newest_at - back);
+    if (back > log->newest_at) {
+        at = (uint8_t)(at + SNAG_RING);
     }
+    next = &log->events[at];
     write_begin();
     write_message(7, EVENT);
-    write_u32(s.newest - back);
+    write_u32(log->newest - back);
     write_moment(&next->at);
     write_u8(next->kind);
     write_u8(next->a);
@@ -1247,7 +1349,7 @@ void snag_report(uint8_t channel, int32_t value) {
     changed = reading_at(channel)->told != value;
     set_plain(channel, &value);
     if (changed && kind_of(channel) == SNAG_STATE) {
-        event_add(STATE, channel, value);
+        event_add(STATE, channel, &value);
     }
 }
 
@@ -1266,7 +1368,7 @@ void snag_answered(uint8_t fail_safe) {
     s.answer_count++;
     times = &s.answers_of[fail_safe - 1];
     ++*times;
-    event_add_at(ANSWERED, fail_safe, times);
+    event_add_bits(ANSWERED, fail_safe, times);
     set_plain(0, &number);
 }
 
@@ -1393,7 +1495,7 @@ static void program_begin_tick(void) {
                     s.active_count--;
                     e->decided_end = NOT_ENDED;
                     e->ended_why = end;
-                    event_add(ENTRY_OFF, i, end);
+                    event_note(ENTRY_OFF, i, end);
                 }
             }
             if ((e->marks & STRUCK) != 0) {
@@ -1403,7 +1505,7 @@ static void program_begin_tick(void) {
                 e->ended_why = NOT_ENDED;
                 e->flags |= ACTIVE;
                 s.active_count++;
-                event_add_at(ENTRY_ON, i, &e->strikes);
+                event_add_bits(ENTRY_ON, i, &e->strikes);
                 begins = true;
             }
         }
@@ -1418,7 +1520,7 @@ static void program_release(void) {
     slot *e = s.slots;
     for (uint8_t i = 0; i < s.slot_count; i++, e++) {
         if (is_active(e)) {
-            event_add(ENTRY_OFF, i, RELEASED);
+            event_note(ENTRY_OFF, i, RELEASED);
         }
     }
     program_clear();
@@ -1524,7 +1626,7 @@ static APART void strike(slot *e) {
 static APART void finish(slot *e, uint8_t entry) {
     e->marks |= DONE | DONE_NOW;
     mark_time(&e->done_micros);
-    event_note(STAGE_DONE, entry);
+    event_note(STAGE_DONE, entry, 0);
 }
 
 /* Enabled from the tick after the one in which the stage that it hangs on was done, or from that one on. */
@@ -1612,7 +1714,7 @@ static void decide_start(slot *e, uint8_t i) {
         for (slot *other = s.slots; other < s.slots + s.slot_count; other++) {
             other->marks &= (uint8_t)~STRUCK;
         }
-        event_note(STAGE_TIMED_OUT, i);
+        event_note(STAGE_TIMED_OUT, i, 0);
     } else if (strikes_now(e)) {
         if (e->kind == WAIT) {
             finish(e, i);
@@ -1703,7 +1805,7 @@ static APART bool guard_changes(const guard *g, const int32_t *limit, bool beyon
 }
 
 static bool guard_stands(const guard *g) {
-    static const int32_t nothing = 0;
+    int32_t nothing = 0;
     const reading *r = reading_at(g->command);
     /* What a drive was given, not what was wanted: a motor that is made weak does not push. */
     const int32_t *command = kind_of(g->command) == SNAG_ACTUATOR ? &r->told : &r->real;
@@ -1832,7 +1934,7 @@ static APART void stop_begin(uint8_t reason) {
         set(IS_STOPPING);
         s.stop_reason = reason;
         snag_port_stop(reason);
-        event_note(STOP, reason);
+        event_note(STOP, reason, 0);
     }
 }
 
@@ -1842,14 +1944,14 @@ static void stop_if_needed(void) {
     if (!is_latched_by_guard()) {
         uint8_t tripped = guards_tripped();
         if (tripped != NONE) {
-            event_add(GUARD_TRIPPED, tripped, reading_at(s.guards[tripped].channel)->real);
+            event_add(GUARD_TRIPPED, tripped, &reading_at(s.guards[tripped].channel)->real);
             stop_begin(SNAG_STOP_GUARD);
         }
     }
 #endif
     if (is(IS_LEASED) && ago(&s.lease_until) >= 0) {
         reset(IS_LEASED);
-        event_note(LEASE, 0);
+        event_note(LEASE, 0, 0);
         /* A bench that waits for the end of a stop cannot renew: that stop goes on under its own reason. */
         if (!is(IS_STOPPING)) {
             stop_begin(SNAG_STOP_LEASE);
@@ -1863,7 +1965,7 @@ static void stop_if_needed(void) {
 /* ---- requests ---- */
 
 static APART bool read_all(void) {
-    return !s.failed && s.at == s.end;
+    return !s.in.failed && s.in.at == s.in.end;
 }
 
 /* What comes of a request is that it is done, unless something refuses it: why, with a word. */
@@ -1893,23 +1995,23 @@ static APART void no_room(uint16_t most) {
 }
 
 static APART void done_with_newest(void) {
-    s.came.word = as_signed(s.newest);
+    s.came.word = as_signed(s.log.newest);
 }
 
 static APART void set_answer(answer *to, uint8_t type, const address *of) {
     to->type = type;
     to->to = *of;
     to->came = s.came;
-    to->at = s.now;
+    mark_moment(&to->at);
 }
 
 /* Answers a request of the session with what came of it. That of the last one is kept, to be given again. */
-static APART void answer_done(uint32_t *number) {
+static APART void answer_done(const uint32_t *number) {
     address of;
     answer *to = &s.aside;
-    of.session = s.session;
-    of.number = *number;
-    if (of.number == s.last_number) {
+    copy(&of.session, &s.session);
+    copy(&of.number, number);
+    if (equal(number, &s.last_number)) {
         to = &s.kept;
         s.answer_waits = true;
     }
@@ -1923,8 +2025,8 @@ static APART void refuse_aside(uint8_t why, int32_t word) {
 }
 
 static APART bool is_worked_on(void) {
-    return (s.letting_go && s.asked.number == s.let_go_number) ||
-           (s.commanding && s.asked.number == s.command_number);
+    return (s.letting_go && equal(&s.asked.number, &s.let_go_number)) ||
+           (s.commanding && equal(&s.asked.number, &s.command_number));
 }
 
 /*
@@ -2360,7 +2462,7 @@ static APART void period_restart(void) {
 
 /* From now on the loss of nothing older is counted. */
 static APART void events_start(void) {
-    s.since_armed = 0;
+    s.log.since_armed = 0;
     reset(EVENTS_LOST);
 }
 
@@ -2378,8 +2480,12 @@ static void arm_start(const int32_t *f) {
     period_restart();
     events_start();
     done_with_newest();
-    event_add_at(ARMED, s.slot_count, &seed);
+    event_add_bits(ARMED, s.slot_count, &seed);
     snag_port_armed(seed);
+}
+
+static bool same_bits(const int32_t *field, const uint32_t *figure) {
+    return equal((const uint32_t *)field, figure);
 }
 
 static void arm_take(const int32_t *f, const uint8_t *n) {
@@ -2387,11 +2493,11 @@ static void arm_take(const int32_t *f, const uint8_t *n) {
     if (is_held_back()) {
         return;
     }
-    if (n[A_ENTRIES] != s.slot_count || (uint32_t)f[A_DIGEST] != s.program_digest) {
+    if (n[A_ENTRIES] != s.slot_count || !same_bits(&f[A_DIGEST], &s.program_digest)) {
         refused_digest(&s.program_digest);
         return;
     }
-    if (n[A_GUARDS] != s.guard_count || (uint32_t)f[A_GUARD_DIGEST] != s.guard_digest) {
+    if (n[A_GUARDS] != s.guard_count || !same_bits(&f[A_GUARD_DIGEST], &s.guard_digest)) {
         refused_digest(&s.guard_digest);
         return;
     }
@@ -2446,7 +2552,7 @@ static void watch_take(void) {
     int32_t figure = read_i32();
     uint8_t first = small(&figure);
     uint8_t count = (uint8_t)(s.fields - 2);
-    uint8_t list = s.at;
+    uint8_t list = s.in.at;
     uint8_t most = s.channels < SNAG_WATCHED ? s.channels : SNAG_WATCHED;
     uint8_t wrong = NONE;
     for (uint8_t i = 2; i < s.fields; i++) {
@@ -2467,7 +2573,7 @@ static void watch_take(void) {
         malformed(wrong);
     } else {
         uint8_t *to = s.watched + first;
-        s.at = list;
+        s.in.at = list;
         s.watched_count = (uint8_t)(first + count);
         while (count-- > 0) {
             *to++ = (uint8_t)read_u32();
@@ -2490,11 +2596,12 @@ static void keep_take(const int32_t *f) {
     events_seen((const uint32_t *)&f[1]);
     if (!is(IS_LEASED)) {
         set(IS_LEASED);
-        event_note(LEASE, 1);
+        event_note(LEASE, 1, 0);
     }
     done_with_newest();
 }
 
+#if SNAG_WITH_DESCRIPTION
 static void item_take(const int32_t *f) {
     if (f[0] < 0 || f[0] >= s.items) {
         malformed(0);
@@ -2502,11 +2609,12 @@ static void item_take(const int32_t *f) {
         s.came.word = f[0];
     }
 }
+#endif
 
 static APART void digest_add(uint32_t *digest, uint8_t type) {
     if (s.came.code == DONE_WELL) {
         crc_add(digest, &type, 1);
-        crc_add(digest, s.in + s.body, (uint8_t)(s.end - s.body));
+        crc_add(digest, s.in.bytes + s.body, (uint8_t)(s.in.end - s.body));
     }
 }
 
@@ -2533,7 +2641,11 @@ static void perform_listed(uint8_t type) {
     }
     switch (type) {
     case ITEM_REQUEST:
+#if SNAG_WITH_DESCRIPTION
         item_take(f);
+#else
+        refused_small(UNKNOWN_REQUEST, ITEM_REQUEST);
+#endif
         return;
     case ARM:
         arm_take(f, n);
@@ -2614,7 +2726,7 @@ static void open_take(bool ours) {
     } else if (VERSION < lowest || VERSION > highest) {
         refuse_aside(UNKNOWN_KIND, VERSION);
     } else {
-        s.session = s.asked.session;
+        copy(&s.session, &s.asked.session);
         copy(&s.last_number, &s.asked.number);
         program_clear();
         s.guard_count = 0;
@@ -2622,8 +2734,8 @@ static void open_take(bool ours) {
         s.watched_count = 0;
         s.dropped = 0;
         period_restart();
-        s.unseen = 0;
-        s.unsent = 0;
+        s.log.unseen = 0;
+        s.log.unsent = 0;
         events_start();
         s.is_open = true;
         s.answer_waits = true;
@@ -2636,12 +2748,12 @@ static void request_take(uint8_t length) {
     uint32_t items;
     uint32_t boot;
     bool ours;
-    s.at = 0;
-    s.end = length;
-    s.failed = false;
+    s.in.at = 0;
+    s.in.end = length;
+    s.in.failed = false;
     refused_small(DONE_WELL, 0);
     items = read_head();
-    if (s.major != 4 || items < HEADER_FIELDS || items > (uint8_t)(s.end - s.at)) {
+    if (s.in.major != 4 || items < HEADER_FIELDS || items > (uint8_t)(s.in.end - s.in.at)) {
         return;
     }
     s.fields = (uint8_t)(items - HEADER_FIELDS);
@@ -2649,13 +2761,13 @@ static void request_take(uint8_t length) {
     s.asked.session = read_u32();
     boot = read_u32();
     s.asked.number = read_u32();
-    s.body = s.at;
-    if (s.failed || s.asked.session == 0) {
+    s.body = s.in.at;
+    if (s.in.failed || s.asked.session == 0) {
         return;
     }
-    ours = s.asked.session == s.session;
+    ours = equal(&s.asked.session, &s.session);
     if (type != OPEN) {
-        if (boot != s.boot) {
+        if (!equal(&boot, &s.boot)) {
             refuse_aside(OTHER_BOOT, 0);
             return;
         }
@@ -2709,8 +2821,10 @@ static APART bool answer_send(const answer *a) {
     write_begin();
     if (a->type == HELLO) {
         write_hello(&a->to);
+#if SNAG_WITH_DESCRIPTION
     } else if (a->type == ITEM) {
         (void)write_item();
+#endif
     } else {
         write_message(7, a->type);
         write_address(&a->to);
@@ -2744,11 +2858,11 @@ static bool send_first(void) {
         }
         s.aside.type = 0;
     }
-    while (s.is_open && s.unsent > 0) {
+    while (s.is_open && s.log.unsent > 0) {
         if (!event_send()) {
             return false;
         }
-        s.unsent--;
+        s.log.unsent--;
     }
     return true;
 }
@@ -2902,7 +3016,7 @@ static APART bool record_part(const part *p) {
     write_moment(&s.now);
     write_active();
     write_u8(end < s.watched_count ? s.flags | MORE : s.flags);
-    write_at(&s.newest);
+    write_at(&s.log.newest);
     write_at(&s.dropped);
     write_u8(p->from);
     write_u8(p->count);
@@ -2924,9 +3038,9 @@ static APART bool record_part(const part *p) {
 /* Puts all parts of a record on the way, or none: half a record would look like a whole one of few channels. */
 static bool record_send(void) {
     part p;
-    uint16_t waiting;
+    out_place waiting;
     write_begin(); /* moves what waits to the front, so that this length stays its end */
-    waiting = s.out_to;
+    waiting = s.out.to;
     p.from = 0;
     while (p.from < s.watched_count) {
         p.count = (uint8_t)(s.watched_count - p.from);
@@ -2937,7 +3051,7 @@ static bool record_send(void) {
             p.count >>= 1;
         }
         if (p.count == 0) {
-            s.out_to = waiting;
+            s.out.to = waiting;
             return false;
         }
         p.from = (uint8_t)(p.from + p.count);
@@ -3051,7 +3165,7 @@ void snag_end_tick(void) {
     command_end_tick();
     if (s.in_hand && is(IS_STOPPING) && snag_port_stopped()) {
         s.stands = true;
-        event_add(STOP, s.stop_reason, 1);
+        event_note(STOP, s.stop_reason, 1);
     }
     memset(s.answered, 0, sizeof s.answered);
     send();
@@ -3065,5 +3179,5 @@ uint32_t snag_tick_micros(void) {
 }
 
 uint32_t snag_bad_frames(void) {
-    return s.bad_frames;
+    return s.in.bad;
 }

@@ -122,7 +122,7 @@ static unsigned take_hex(char *value, uint8_t *bytes) {
 
 /* The fields written give the frame. */
 static void writes(const fields *f, const uint8_t *frame, unsigned count) {
-    s.out_from = s.out_to = 0;
+    s.out.from = s.out.to = 0;
     write_begin();
     write_head(f->count, 4 << 5);
     for (unsigned i = 0; i < f->count; i++) {
@@ -135,31 +135,31 @@ static void writes(const fields *f, const uint8_t *frame, unsigned count) {
         }
     }
     same("fits", true, write_end());
-    same("length of the frame", count, s.out_to);
-    same("bytes of the frame", 0, memcmp(frame, s.out, count));
+    same("length of the frame", count, s.out.to);
+    same("bytes of the frame", 0, memcmp(frame, s.out.bytes, count));
 }
 
 /* The frame read gives the fields. */
 static void reads(const fields *f, const uint8_t *frame, unsigned count) {
     uint8_t payload = 0;
-    in_clear();
+    in_clear(&s.in);
     for (unsigned i = 0; i < count; i++) {
         same("nothing whole before the end", 0, payload);
         payload = in_take(frame[i]);
     }
     same("a whole frame", true, payload > 0);
-    s.at = 0;
-    s.end = payload;
-    s.failed = false;
+    s.in.at = 0;
+    s.in.end = payload;
+    s.in.failed = false;
     same("items", f->count, read_head());
-    same("an array", 4, s.major);
+    same("an array", 4, s.in.major);
     for (unsigned i = 0; i < f->count; i++) {
         if (f->texts[i] != NULL) {
             uint32_t length = read_head();
-            same("a text", 3, s.major);
+            same("a text", 3, s.in.major);
             same("of that length", (long long)strlen(f->texts[i]), length);
-            same("the text", 0, memcmp(s.in + s.at, f->texts[i], length));
-            s.at = (uint8_t)(s.at + length);
+            same("the text", 0, memcmp(s.in.bytes + s.in.at, f->texts[i], length));
+            s.in.at = (uint8_t)(s.in.at + length);
         } else if (f->numbers[i] < 0) {
             same("a figure", f->numbers[i], read_i32());
         } else {
@@ -173,9 +173,9 @@ static void reads(const fields *f, const uint8_t *frame, unsigned count) {
 static void survives(const uint8_t *frame, unsigned count) {
     for (unsigned spoiled = 0; spoiled + 1 < count; spoiled++) {
         for (unsigned way = 0; way < 3; way++) {
-            uint32_t bad_before = s.bad_frames;
+            uint32_t bad_before = s.in.bad;
             unsigned good = 0;
-            in_clear();
+            in_clear(&s.in);
             for (unsigned i = 0; i < 2 * count; i++) {
                 uint8_t byte = frame[i % count];
                 if (i != spoiled) {
@@ -188,7 +188,7 @@ static void survives(const uint8_t *frame, unsigned count) {
                 }
             }
             same("one good frame", 1, good);
-            check(s.bad_frames > bad_before, "bad frames", bad_before + 1, s.bad_frames);
+            check(s.in.bad > bad_before, "bad frames", bad_before + 1, s.in.bad);
         }
     }
 }
