@@ -1,5 +1,6 @@
 package snagbench.bench.run;
 
+import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
@@ -71,7 +72,8 @@ final class TraceKeeper implements AutoCloseable {
         TraceWriter open = writer;
         if (open == null) {
             makeFolder();
-            OutputStream stream = Files.newOutputStream(file);
+            // Written out by the writer after each call.
+            OutputStream stream = new BufferedOutputStream(Files.newOutputStream(file));
             out = stream;
             open = TraceWriter.begin(stream, header, rig);
             writer = open;
