@@ -36,7 +36,9 @@ final class RigChoice {
             return path;
         }
         Checked<Path> found = RigFinder.find(given, from, surroundings.folder());
-        return found.value().orElseThrow(() -> new UserError(ExitStatus.FILES, words(found.problems())));
+        return found.value()
+                .map(surroundings::path)
+                .orElseThrow(() -> new UserError(ExitStatus.FILES, words(found.problems())));
     }
 
     /** The rig for a script that nobody named one for: the one whose name is the script's folder. */
@@ -55,6 +57,7 @@ final class RigChoice {
                 : folder.getFileName().toString();
         Checked<Path> found = RigFinder.find(name, script, surroundings.folder());
         return found.value()
+                .map(surroundings::path)
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES,
                         surroundings.show(script)
