@@ -10,6 +10,7 @@ import java.util.function.IntSupplier;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.judge.Judge;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.judge.SettledFail;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
@@ -197,7 +198,8 @@ public final class PlanRunner {
                 plan.rig().settlingMicros(),
                 plan.runTimeMicros(),
                 micros -> listener.progressed(index, micros),
-                keeper::append);
+                keeper::append,
+                settledFail(run));
         try {
             recorder = at.arm(run.script(), run.seed());
             scriptRun.listen(recorder);
@@ -250,6 +252,13 @@ public final class PlanRunner {
             kept = Optional.of(traceName);
         }
         return new Outcome(result(index, run, judgement, trace, kept), failure, goesOn);
+    }
+
+    /** Where a restart is expected, leaving the rig alone before it comes would only leave that to the next script. */
+    private Optional<SettledFail> settledFail(PlannedRun run) {
+        return terms.toTheEnd() || AfterRestart.isExpected(run.script())
+                ? Optional.empty()
+                : Optional.of(new SettledFail(run.script(), plan.rig()));
     }
 
     private static boolean isExpectedRestart(
