@@ -81,6 +81,11 @@ final class RunCommand implements Callable<Integer> {
             description = "Takes a new folder for the run. Usually ${DEFAULT-VALUE}.")
     private String out = "results";
 
+    @Option(
+            names = "--to-the-end",
+            description = "Runs a script that has failed for certain to its end; else it ends 2 s after it has.")
+    private boolean toTheEnd;
+
     private Optional<RegisterSheet> sheet = Optional.empty();
 
     RunCommand(Surroundings surroundings) {
@@ -142,14 +147,14 @@ final class RunCommand implements Callable<Integer> {
             return run(
                     plan,
                     "virtual, build " + build,
-                    new RunTerms(grants.needs(), Optional.empty()),
+                    new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd),
                     () -> VirtualRigs.connect(provider, build, watch),
                     inOrder());
         }
     }
 
     private int runOnPort(RunPlan plan, LineOptions.Chosen port) throws UserError, IOException {
-        RunTerms terms = new RunTerms(grants.needs(), wantedBuild(plan), grants.releaseLatch());
+        RunTerms terms = new RunTerms(grants.needs(), wantedBuild(plan), grants.releaseLatch(), toTheEnd);
         Duration patience = Duration.ofMillis(plan.rig().leaseMillis() + PATIENCE_MILLIS);
         return run(
                 plan,
