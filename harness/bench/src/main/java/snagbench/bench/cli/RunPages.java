@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import snagbench.bench.report.MarkdownSummary;
 import snagbench.bench.report.ResultsJson;
+import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.sheet.RunSheet;
 import snagbench.bench.report.sheet.Sources;
 import snagbench.bench.run.PlannedRun;
@@ -56,7 +57,7 @@ final class RunPages {
             throws IOException {
         Path results = ResultsJson.write(run, folder);
         MarkdownSummary.write(run, folder);
-        Path page = RunSheet.write(run, new Sources(this::trace, scripts, wiring), folder);
+        Path page = RunSheet.write(run, new Sources(this::trace, scripts, wiring, RegisterSheet.read(folder)), folder);
         surroundings.out().println("Results: " + surroundings.show(results));
         surroundings.out().println("Report:  " + surroundings.show(page));
     }
