@@ -11,6 +11,8 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
+import snagbench.bench.report.register.DecisionSheet;
+import snagbench.bench.report.register.DecisionText;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.RegisterText;
 import snagbench.bench.report.register.Reserve;
@@ -44,6 +46,15 @@ final class ReportCommand implements Callable<Integer> {
                     + " plan's reserve can bear.")
     private boolean matrix;
 
+    @Option(
+            names = "--decision-table",
+            description = {
+                "Lays the symptoms of the rig's fail-safe register, as it is now, side by side: what two fail-safes claim,",
+                "and what none answers; and holds them against the run's traces: whether that one answered whose symptom",
+                "was there."
+            })
+    private boolean decisions;
+
     ReportCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
     }
@@ -61,6 +72,9 @@ final class ReportCommand implements Callable<Integer> {
                     showMatrix(run, folder);
                 } else {
                     warn(run, folder);
+                }
+                if (decisions) {
+                    showDecisions(run, folder);
                 }
                 new RunPages(surroundings, folder).write(run);
                 if (tables) {
@@ -94,6 +108,14 @@ final class ReportCommand implements Callable<Integer> {
         surroundings.out().println();
         RegisterText.reserve(Reserve.of(sheet, run.results())).forEach(surroundings.out()::println);
         surroundings.out().println();
+    }
+
+    private void showDecisions(RunRecord run, Path folder) throws IOException, UserError {
+        DecisionSheet sheet = new DecisionCheck(surroundings, folder).of(run);
+        surroundings.out().println();
+        DecisionText.lines(sheet).forEach(surroundings.out()::println);
+        surroundings.out().println();
+        surroundings.out().println("Table:   " + surroundings.show(sheet.write(folder)));
     }
 
     private void show(RunRecord run) {

@@ -62,7 +62,7 @@ final class RunPages {
         surroundings.out().println("Report:  " + surroundings.show(page));
     }
 
-    private Optional<StoredTrace> trace(ScriptResult result) {
+    Optional<StoredTrace> trace(ScriptResult result) {
         // A journal may come from anywhere: it names no file outside its own folder.
         Optional<Path> file = result.trace()
                 .map(name -> folder.resolve(name).normalize())
@@ -75,7 +75,7 @@ final class RunPages {
         }
     }
 
-    private Optional<RigChoice.Rig> rig(RunRecord run) {
+    Optional<RigChoice.Rig> rig(RunRecord run) {
         Path from = run.results().isEmpty()
                 ? Path.of(run.header().file())
                 : run.results().get(0).place().file();
