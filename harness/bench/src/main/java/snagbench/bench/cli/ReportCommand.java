@@ -57,7 +57,7 @@ final class ReportCommand implements Callable<Integer> {
         Path path = surroundings.path(given);
         Path journal = Files.isDirectory(path) ? path.resolve(Journal.FILE_NAME) : path;
         try {
-            RunRecord run = RunRecord.read(journal);
+            RunRecord run = RunRecord.read(journal).concluded();
             Results results = new Results(surroundings, talk);
             show(run, results);
             Path folder = journal.toAbsolutePath().getParent();

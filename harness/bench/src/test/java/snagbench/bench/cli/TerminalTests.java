@@ -12,6 +12,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
@@ -103,7 +104,7 @@ class TerminalTests {
 
     /** As it stands there in the end: what was written over is gone. */
     private static List<String> inTheEnd(String shown) {
-        return shown.lines()
+        return Arrays.stream(shown.split("\n"))
                 .map(line -> line.substring(line.lastIndexOf('\r') + 1))
                 .map(line -> line.replaceAll("\u001b\\[[0-9;]*m", ""))
                 .toList();
