@@ -8,7 +8,6 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
-import snagbench.bench.report.Family;
 import snagbench.bench.run.PlannedRun;
 import snagbench.bench.run.ScriptResult;
 import snagbench.bench.run.TraceJudge;
@@ -135,8 +134,7 @@ final class JudgeCommand implements Callable<Integer> {
         results.begin(traceGiven + of + " on " + rig.name() + " ("
                 + stored.header().origin().word() + build + "), seed "
                 + stored.header().seed());
-        Family alone = new Family(List.of(result));
-        results.rows(alone);
-        results.details(List.of(alone));
+        results.row(result);
+        results.details(result);
     }
 }

@@ -1,10 +1,12 @@
 package snagbench.bench.cli;
 
 import java.util.List;
+import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.ExpectationText;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.run.RunRecord;
+import snagbench.bench.run.ScriptResult;
 
 /** Shows results on the screen: as much as the user wants to be told, in colour where that can be seen. */
 final class Results {
@@ -41,14 +43,32 @@ final class Results {
         }
     }
 
+    /** The row of one that stands alone, whatever family it is of. */
+    void row(ScriptResult result) {
+        if (!talk.quiet()) {
+            show(List.of(ResultText.row(result)));
+        }
+        if (talk.verbose()) {
+            show(ExpectationText.lines(result));
+        }
+    }
+
+    /** What is to be known of it. */
+    void details(ScriptResult result) {
+        details(ResultText.details(result), result.judgement().verdict() == Verdict.PASS);
+    }
+
     /** What is to be known of each that did not pass; and of the others, where there is anything. */
     void details(List<Family> families) {
         for (Family family : families) {
-            List<String> details = ResultText.details(family);
-            if (!details.isEmpty() && !(talk.quiet() && family.notPassed().isEmpty())) {
-                separate();
-                show(details);
-            }
+            details(ResultText.details(family), family.notPassed().isEmpty());
+        }
+    }
+
+    private void details(List<String> lines, boolean passed) {
+        if (!lines.isEmpty() && !(talk.quiet() && passed)) {
+            separate();
+            show(lines);
         }
     }
 
