@@ -1,7 +1,6 @@
 package snagbench.bench.cli;
 
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.Optional;
 import snagbench.bench.report.register.AnswerChecker;
 import snagbench.bench.report.register.DecisionSheet;
@@ -18,9 +17,9 @@ final class DecisionCheck {
     private final Surroundings surroundings;
     private final RunPages pages;
 
-    DecisionCheck(Surroundings surroundings, Path folder) {
+    DecisionCheck(Surroundings surroundings, RunPages pages) {
         this.surroundings = surroundings;
-        this.pages = new RunPages(surroundings, folder);
+        this.pages = pages;
     }
 
     /** The table of a rig's register. */

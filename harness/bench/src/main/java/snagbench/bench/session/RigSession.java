@@ -491,8 +491,19 @@ public final class RigSession implements AutoCloseable {
         if (told == null) {
             return new Answer(settings.nonce(), 0, 0, 0, 0, 0);
         }
+        if (!told.done()) {
+            hearOfTheLease();
+        }
         refuseUnlessDone(what, told);
         return told;
+    }
+
+    /** A lease that ran out explains a refusal; where the event that tells of it was lost, the rig soon repeats it. */
+    private void hearOfTheLease() throws SessionException {
+        long until = nowMicros() + settings.leaseMillis() * 1000L / RENEWALS_PER_LEASE;
+        while (leased && !leaseRanOut && nowMicros() < until) {
+            exchange.receive(until, this::take);
+        }
     }
 
     private void finishOutstanding() throws SessionException {
