@@ -1,6 +1,5 @@
 package snagbench.bench.cli;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -87,24 +86,5 @@ final class ExplainCommand implements Callable<Integer> {
             lines.add("The file stands for " + scripts.size() + " scripts; this was the first.");
         }
         return lines;
-    }
-
-    private int register(Path path) throws UserError {
-        List<Problem> problems = new ArrayList<>();
-        Path rigFile = path.resolveSibling(RigFiles.FILE_NAME);
-        if (!Files.isRegularFile(path) || !Files.isRegularFile(rigFile)) {
-            throw new UserError(
-                    ExitStatus.FILES,
-                    "there is no file "
-                            + surroundings.show(Files.isRegularFile(path) ? rigFile : path)
-                            + "; a register lies beside its rig's file");
-        }
-        Optional<RigChoice.Rig> rig = new RigChoice(surroundings).read(rigFile, problems);
-        problems.forEach(problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
-        if (rig.isEmpty() || problems.stream().anyMatch(one -> one.severity() == Problem.Severity.ERROR)) {
-            return ExitStatus.FILES;
-        }
-        DecisionText.lines(DecisionCheck.table(rig.get())).forEach(surroundings.out()::println);
-        return ExitStatus.PASS;
     }
 }
