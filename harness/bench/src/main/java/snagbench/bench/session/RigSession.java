@@ -353,6 +353,14 @@ public final class RigSession implements AutoCloseable {
     public TraceRecorder arm(FaultScript script, int seed) throws SessionException {
         takeLease();
         RigProgram program = ProgramCompiler.compile(script);
+        Optional<String> missing =
+                Abilities.missing(program, description().limits().kinds());
+        if (missing.isPresent()) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    "the rig's probe cannot do \"" + missing.get() + "\", which the script \"" + script.name()
+                            + "\" wants: its greeting says that its build has it not");
+        }
         for (RequestBody message : program.messages()) {
             call("take a part of the script \"" + script.name() + "\"", message);
         }

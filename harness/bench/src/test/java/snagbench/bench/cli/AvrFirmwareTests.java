@@ -91,6 +91,22 @@ class AvrFirmwareTests {
         }
     }
 
+    /** The stored description is of the larger part's firmware, which has it. */
+    @Test
+    void whatTheSmallPartsBuildHasLeftOutIsToldByNameAndNothingMoves() throws Exception {
+        Path script = folder.resolve("test-plans/seedling-shuttle/reach-blocked-midway.fault.yaml");
+        String text = Files.readString(script);
+        String held = text.replace("    until: { failsafe: FS-02 }", "    for: 20 ms\n    until: { failsafe: FS-02 }");
+        assertFalse(held.equals(text));
+        Files.writeString(script, held);
+        try (SimulatedAvr avr = SimulatedAvr.start(folder, "328p")) {
+            BenchProcess.Ended ended = run(avr, plan("../seedling-shuttle/reach-blocked-midway"));
+            assertEquals(4, ended.status(), ended::all);
+            assertTrue(ended.out().contains("cannot do \"timings (for, delay"), ended::all);
+            assertEquals(0, avr.ownLog().programs().size());
+        }
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {"2560", "328p"})
     @Tag("long")
