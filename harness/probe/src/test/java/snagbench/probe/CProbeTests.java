@@ -47,7 +47,8 @@ class CProbeTests {
 
     @Test
     void takesNoMoreOfASmallPartThanThePageSays() throws IOException, InterruptedException {
-        assertEquals("3 sizes, 0 beyond the page", make("sizes-check", "EACH=no").strip());
+        assertEquals(
+                "3 sizes, 0 beyond the page", make("sizes-check", "EACH=no").strip());
     }
 
     @Test

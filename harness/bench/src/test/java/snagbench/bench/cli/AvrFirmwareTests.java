@@ -53,7 +53,8 @@ class AvrFirmwareTests {
 
     @ParameterizedTest
     @ValueSource(strings = {"2560", "328p"})
-    void aScriptOfTheVirtualShuttlePassesInTheTickInWhichThePinsSayThatTheFirmwareAnswered(String part) throws Exception {
+    void aScriptOfTheVirtualShuttlePassesInTheTickInWhichThePinsSayThatTheFirmwareAnswered(String part)
+            throws Exception {
         try (SimulatedAvr avr = SimulatedAvr.start(folder, part)) {
             BenchProcess.Ended ended = run(avr, plan("../seedling-shuttle/reach-blocked-midway"));
             assertEquals(0, ended.status(), ended::all);
@@ -196,7 +197,9 @@ class AvrFirmwareTests {
         String narrow = text.replace("-4 mm .. 405 mm", "-4 mm .. 250 mm");
         assertFalse(narrow.equals(text));
         Files.writeString(rig, narrow);
-        Files.writeString(folder.resolve("test-plans/avr-reach/lies.fault.yaml"), """
+        Files.writeString(
+                folder.resolve("test-plans/avr-reach/lies.fault.yaml"),
+                """
                 fault-script: the encoder stands while the arm goes on
                 failsafe: FS-02
                 why: a test's own

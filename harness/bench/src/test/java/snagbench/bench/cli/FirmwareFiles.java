@@ -33,7 +33,9 @@ final class FirmwareFiles {
             try (Stream<Path> files = Files.list(ROOT.resolve(from))) {
                 for (Path file : files.filter(Files::isRegularFile).toList()) {
                     Files.copy(
-                            file, folder.resolve(from).resolve(file.getFileName()), StandardCopyOption.REPLACE_EXISTING);
+                            file,
+                            folder.resolve(from).resolve(file.getFileName()),
+                            StandardCopyOption.REPLACE_EXISTING);
                 }
             }
         }
@@ -53,7 +55,9 @@ final class FirmwareFiles {
 
     /** Writes a script, "hangs", that makes the loop hang while the arm goes out. */
     static void writeHangs(Path folder, String rig) throws IOException {
-        Files.writeString(folder.resolve("test-plans/" + rig + "/hangs.fault.yaml"), """
+        Files.writeString(
+                folder.resolve("test-plans/" + rig + "/hangs.fault.yaml"),
+                """
                 fault-script: the loop hangs
                 failsafe: FS-13
                 why: a test's own
