@@ -80,6 +80,30 @@ final class RunCommand implements Callable<Integer> {
             description = "Runs a script that has failed for certain to its end; else it ends 2 s after it has.")
     private boolean toTheEnd;
 
+    @Option(
+            names = "--control-runs",
+            description = {
+                "Scripts that pass are run without their fault too, and with each fail-safe left out that they name;",
+                "a pass that these do not bear out is inconclusive."
+            })
+    private boolean controlRuns;
+
+    @Option(
+            names = "--inhibited-on-real",
+            description = {
+                "Control runs on a real rig leave fail-safes out too: the machine then meets the fault with nothing",
+                "but its guards and its power switch against it. Never with a physical disturbance or with hands."
+            })
+    private boolean inhibitedOnReal;
+
+    @Option(
+            names = "--adequacy",
+            description = {
+                "Leaves out each fail-safe of the register in turn, and changes each adjustable constant of the",
+                "control code, and tells which of that the scripts did not notice. On virtual rigs only."
+            })
+    private boolean adequacy;
+
     private Optional<RegisterSheet> sheet = Optional.empty();
 
     RunCommand(Surroundings surroundings) {
@@ -89,7 +113,7 @@ final class RunCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         talk.check();
-        Workload workload = new Workload(surroundings);
+        Workload workload = new Workload(surroundings, new Workload.Asked(controlRuns, adequacy));
         Optional<RunPlan> plan = read(workload);
         for (var problem : workload.problems()) {
             ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println);
@@ -132,8 +156,8 @@ final class RunCommand implements Callable<Integer> {
         String remains = "What was finished is in the journal; \"report\" shows it.";
         try (RigWay way = RigWay.choose(surroundings, line, plan.rig(), build(plan), remains)) {
             RunTerms terms = way.isOverPort()
-                    ? new RunTerms(grants.needs(), greetedBuild(plan), grants.releaseLatch(), toTheEnd)
-                    : new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd);
+                    ? new RunTerms(grants.needs(), greetedBuild(plan), grants.releaseLatch(), toTheEnd, inhibitedOnReal)
+                    : new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd, inhibitedOnReal);
             return run(plan, way, terms);
         }
     }
@@ -189,7 +213,7 @@ final class RunCommand implements Callable<Integer> {
             folder.discardIfEmpty();
             throw new UserError(ExitStatus.RIG, e.getMessage() + "\nNothing was run.");
         } catch (IOException e) {
-            progress.erase();
+            progress.finish();
             throw new UserError(
                     ExitStatus.RIG,
                     "journal and traces cannot be written: " + reason(e)

@@ -2,11 +2,15 @@ package snagbench.bench.run;
 
 import java.io.IOException;
 import java.time.Instant;
+import java.util.HashSet;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.BooleanSupplier;
 import java.util.function.IntSupplier;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.judge.Verdict;
+import snagbench.bench.script.FaultScript;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.trace.Trace;
 import snagbench.wire.Hello;
@@ -88,6 +92,12 @@ public final class PlanRunner {
     }
 
     private RunEnd runAll(Journal journal) throws IOException {
+        RigTurn turns = new RigTurn(rig, scripts);
+        ControlRuns which = new ControlRuns(plan, terms, rig.isReal());
+        ControlRunner controls = new ControlRunner(plan, which, turns, journal, listener);
+        Optional<AdequacyRunner> adequacy =
+                plan.checks().adequacy().map(wanted -> new AdequacyRunner(wanted, which, turns, journal, listener));
+        Set<FaultScript> passed = new HashSet<>();
         for (int index = 0; index < plan.runs().size(); index++) {
             PlannedRun run = plan.runs().get(index);
             if (cancelled.getAsBoolean()) {
@@ -95,41 +105,33 @@ public final class PlanRunner {
             }
             Optional<String> lacking = terms.lacking(run.script(), rig.isReal());
             if (lacking.isPresent()) {
-                note(journal, leftOut(index, run, lacking.get()));
+                note(journal, result(index, run, Judgements.none(lacking.get()), Optional.empty()));
                 continue;
             }
-            Optional<RunEnd> ended = runOne(journal, index, run);
-            if (ended.isPresent()) {
-                return ended.get();
+            int at = index;
+            RigTurn.Turn turn = turns.run(
+                    ScriptJob.of(index, run),
+                    () -> listener.started(at, run),
+                    micros -> listener.progressed(at, micros));
+            if (turn.outcome().isEmpty()) {
+                return turn.end().orElseThrow();
+            }
+            ScriptResult result =
+                    result(index, run, turn.outcome().get().judgement().orElseThrow(), turn.outcome());
+            note(journal, result);
+            Optional<RunEnd> end = turn.end();
+            if (end.isEmpty() && result.judgement().verdict() == Verdict.PASS && passed.add(run.script())) {
+                Trace trace = turn.outcome().get().trace().orElseThrow();
+                adequacy.ifPresent(one -> one.take(at, run, trace));
+                end = controls.controlsOf(result, run, trace);
+            }
+            if (end.isPresent()) {
+                return end.get();
             }
         }
-        return RunEnd.complete();
-    }
-
-    /** Empty if the plan goes on. */
-    private Optional<RunEnd> runOne(Journal journal, int index, PlannedRun run) throws IOException {
-        try {
-            rig.prepare();
-        } catch (SessionException e) {
-            return Optional.of(endOf(e));
-        }
-        listener.started(index, run);
-        ScriptRunner.Outcome outcome =
-                scripts.run(ScriptJob.of(index, run), micros -> listener.progressed(index, micros));
-        if (outcome.judgement().isEmpty()) {
-            return Optional.of(rig.stopForUser());
-        }
-        note(journal, result(index, run, outcome.judgement().get(), outcome.trace(), outcome.traceFile()));
-        return outcome.endsThePlan().map(failure -> new RunEnd(RunEnd.Cause.RIG, failure.getMessage()));
-    }
-
-    /** The rig did not come to ready. */
-    private RunEnd endOf(SessionException failure) {
-        if (failure.reason() == SessionException.Reason.CANCELLED) {
-            return rig.stopForUser();
-        }
-        rig.letGoIfItHears(failure);
-        return new RunEnd(RunEnd.Cause.RIG, failure.getMessage());
+        Optional<RunEnd> end =
+                adequacy.isPresent() ? adequacy.get().run(controls.made(), rig.isReal()) : Optional.empty();
+        return end.orElseGet(RunEnd::complete);
     }
 
     private void note(Journal journal, ScriptResult result) throws IOException {
@@ -137,28 +139,8 @@ public final class PlanRunner {
         listener.ended(result);
     }
 
-    private ScriptResult leftOut(int index, PlannedRun run, String reason) {
-        return result(index, run, Judgements.none(reason), Optional.empty(), Optional.empty());
-    }
-
     private ScriptResult result(
-            int index, PlannedRun run, Judgement judgement, Optional<Trace> trace, Optional<String> traceFile) {
-        return new ScriptResult(
-                index,
-                run.script().name(),
-                run.script().place(),
-                run.repeat(),
-                run.repeats(),
-                run.seed(),
-                run.script().failSafes().stream().map(one -> one.name()).toList(),
-                ScriptResult.Evidence.of(run.script()),
-                judgement,
-                trace.filter(seen -> seen.rows() > 0)
-                        .map(seen -> seen.micros(seen.rows() - 1))
-                        .orElse(0L),
-                trace.map(ScriptResult.LoopTimes::of).orElse(new ScriptResult.LoopTimes(0, 0)),
-                trace.map(ScriptRun::gapTicks).orElse(0L),
-                traceFile,
-                plan.variation(index));
+            int index, PlannedRun run, Judgement judgement, Optional<ScriptRunner.Outcome> outcome) {
+        return ScriptResult.of(index, run, judgement, outcome, plan.variation(index));
     }
 }
