@@ -118,6 +118,13 @@ public final class PlanReader {
                     "write that of a file in the plan's folder");
             return Optional.empty();
         }
+        if (Files.isDirectory(file)) {
+            findings.error(
+                    name.at(),
+                    Shown.quoted(name.text()) + " is a folder, where a script is wanted",
+                    "name each script of it that is to run");
+            return Optional.empty();
+        }
         if (!Files.isRegularFile(file)) {
             findings.error(name.at(), "there is no script " + Shown.quoted(name.text()), UserFile.siblings(file));
             return Optional.empty();
