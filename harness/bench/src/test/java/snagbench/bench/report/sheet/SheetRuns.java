@@ -15,6 +15,8 @@ import snagbench.bench.judge.InjectionFacts;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.register.RegisterSheet;
+import snagbench.bench.run.Control;
+import snagbench.bench.run.Role;
 import snagbench.bench.run.RunEnd;
 import snagbench.bench.run.RunHeader;
 import snagbench.bench.run.RunRecord;
@@ -87,6 +89,37 @@ public final class SheetRuns {
         List<ScriptResult> some = new ArrayList<>(run.results().subList(3, 4));
         some.addAll(run.results().subList(5, run.results().size()));
         return new RunRecord(run.header(), some, run.end());
+    }
+
+    /** A script that passes, and passes without its fault too. */
+    public static RunRecord withControls() {
+        RunRecord run = run("plain");
+        ScriptResult passed = run.results().get(1);
+        ScriptResult one = run.results().get(3);
+        ScriptResult control = new ScriptResult(
+                90,
+                passed.script(),
+                passed.place(),
+                1,
+                1,
+                7,
+                passed.failSafes(),
+                passed.evidence(),
+                one.judgement(),
+                1_000_000,
+                passed.loops(),
+                0,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.of(new Control(Role.NO_FAULT, passed.index(), "without its fault")));
+        return new RunRecord(run.header(), List.of(passed), List.of(control), run.end());
+    }
+
+    /** As {@link #sources}, of a controller that restarts and is heard again. */
+    public static Sources restartedSources(String text) {
+        Trace trace = synthetic().restartsAfter(170, 900_000).goesOn(20).trace();
+        StoredTrace stored = new StoredTrace(new TraceHeader(TraceHeader.Origin.RUN, text, 7, 0, text), trace, true, 0);
+        return new Sources(result -> Optional.of(stored), result -> Optional.empty(), Map.of(), Optional.empty());
     }
 
     /** A run in which each script, with all that is said of it, has another hostile text. */
