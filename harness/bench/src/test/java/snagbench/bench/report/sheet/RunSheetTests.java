@@ -127,6 +127,28 @@ class RunSheetTests {
     }
 
     @Test
+    void whatWasSeenBehindARestartHasADrawingOfItsOwn() throws Exception {
+        String text = parsed(RunSheet.html(SheetRuns.few("plain"), SheetRuns.restartedSources("plain")))
+                .getDocumentElement()
+                .getTextContent();
+
+        assertTrue(text.contains("Behind the restart" + "The controller restarted (brown out), no later than 900.0 ms"), text);
+        assertTrue(text.contains("0 ms is the start of the new boot, by its own clock."));
+        assertTrue(text.contains("Fail-safe reports behind the restart" + "FS-01 at 35.0 ms after the new boot"), text);
+    }
+
+    @Test
+    void controlRunsAreShownWithWhatTheySayAndAPassThatTheyDoNotBearOutIsNone() throws Exception {
+        String text = parsed(RunSheet.html(SheetRuns.withControls().concluded(), Sources.none()))
+                .getDocumentElement()
+                .getTextContent();
+
+        assertTrue(text.contains("control runs: 1 falls short"), text);
+        assertTrue(text.contains("? inconclusive"), text);
+        assertTrue(text.contains("no-fault run, without its fault" + "falls short"), text);
+    }
+
+    @Test
     void sameRunSamePage() {
         assertEquals(page("plain"), page("plain"));
     }
