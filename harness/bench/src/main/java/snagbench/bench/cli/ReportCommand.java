@@ -19,6 +19,8 @@ import snagbench.bench.report.register.Reserve;
 import snagbench.bench.report.register.Traceability;
 import snagbench.bench.run.Journal;
 import snagbench.bench.run.RunRecord;
+import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.trace.StoredTrace;
 
 /** Makes the results again from a journal. */
 @Command(
@@ -54,6 +56,15 @@ final class ReportCommand implements Callable<Integer> {
                 "was there."
             })
     private boolean decisions;
+
+    @Option(
+            names = "--nominal",
+            paramLabel = "TRACE",
+            description = {
+                "With --matrix: a run without a fault (\"record\"), against which recoveries are measured. A virtual rig's",
+                "run brings its own; without one, the register's word goes."
+            })
+    private String nominal = "";
 
     ReportCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
@@ -103,11 +114,28 @@ final class ReportCommand implements Callable<Integer> {
                         ExitStatus.FILES,
                         "there is no " + RegisterSheet.FILE_NAME + " in " + surroundings.show(folder)
                                 + ": only a plan whose rig has a fail-safe register leaves one"));
+        if (!nominal.isEmpty()) {
+            sheet = sheet.with(measured(run, folder));
+            sheet.write(folder);
+        }
         surroundings.out().println();
         RegisterText.matrix(sheet, Traceability.of(sheet, run.results())).forEach(surroundings.out()::println);
         surroundings.out().println();
         RegisterText.reserve(Reserve.of(sheet, run.results())).forEach(surroundings.out()::println);
         surroundings.out().println();
+    }
+
+    private List<RegisterSheet.Measured> measured(RunRecord run, Path folder) throws UserError {
+        StoredTrace trace = new TraceFiles(surroundings)
+                .read(
+                        nominal,
+                        () -> new RigChoice(surroundings).find(run.header().rig(), surroundings.path(nominal)));
+        ChannelDescription step = trace.trace()
+                .rig()
+                .step()
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES, nominal + ": that rig tells of no step, by which runs could be compared"));
+        return new NominalRuns(surroundings, folder).costs(run, step, trace, nominal);
     }
 
     private void showDecisions(RunRecord run, Path folder) throws IOException, UserError {

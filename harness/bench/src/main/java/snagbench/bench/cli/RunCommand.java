@@ -31,6 +31,7 @@ import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.RunTerms;
 import snagbench.bench.run.SerialConnector;
 import snagbench.bench.script.read.FileKind;
+import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.session.SessionException;
 import snagbench.probe.VirtualRigProvider;
 
@@ -82,6 +83,7 @@ final class RunCommand implements Callable<Integer> {
     private String out = "results";
 
     private Optional<RegisterSheet> sheet = Optional.empty();
+    private Optional<RigConnector> inProcess = Optional.empty();
 
     RunCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
@@ -139,11 +141,13 @@ final class RunCommand implements Callable<Integer> {
         RigWatch watch = new RigWatch();
         try (HangWatch hangs = new HangWatch(watch, () -> hung(provider))) {
             hangs.start();
+            RigConnector connector = () -> VirtualRigs.connect(provider, build, watch);
+            inProcess = Optional.of(connector);
             return run(
                     plan,
                     "virtual, build " + build,
                     new RunTerms(grants.needs(), Optional.empty()),
-                    () -> VirtualRigs.connect(provider, build, watch),
+                    connector,
                     inOrder());
         }
     }
@@ -256,6 +260,7 @@ final class RunCommand implements Callable<Integer> {
         ResultText.summary(run).forEach(surroundings.out()::println);
         try {
             if (sheet.isPresent()) {
+                measure(run, plan, folder);
                 sheet.get().write(folder.path());
                 String how = "report " + surroundings.show(folder.path()) + " --matrix";
                 RegisterText.warning(Traceability.of(sheet.get(), run.results()), how)
@@ -269,6 +274,23 @@ final class RunCommand implements Callable<Integer> {
                             + "; the journal is whole, make them again with \"report\"");
         }
         return ExitStatus.of(run);
+    }
+
+    /** Nothing moves for it: a rig in this process runs once more without a fault for each seed. */
+    private void measure(RunRecord run, RunPlan plan, RunFolder folder) throws IOException {
+        Optional<ChannelDescription> step = plan.description().step();
+        if (inProcess.isEmpty() || step.isEmpty()) {
+            return;
+        }
+        NominalRuns nominal = new NominalRuns(surroundings, folder.path());
+        try {
+            nominal.record(plan, run, inProcess.get());
+            sheet = sheet.map(one -> one.with(nominal.costs(run, step.get())));
+        } catch (SessionException e) {
+            surroundings
+                    .err()
+                    .println("warning: no nominal run, so that the reserve goes by the register's word: " + e.getMessage());
+        }
     }
 
     static String reason(IOException e) {
