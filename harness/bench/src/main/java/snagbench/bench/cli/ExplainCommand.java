@@ -28,7 +28,9 @@ import snagbench.bench.script.read.RigFiles;
 final class ExplainCommand implements Callable<Integer> {
     private final Surroundings surroundings;
 
-    @Parameters(paramLabel = "FILE", description = "*.fault.yaml, of a file that varies something its first script; or failsafes.yaml.")
+    @Parameters(
+            paramLabel = "FILE",
+            description = "*.fault.yaml, of a file that varies something its first script; or failsafes.yaml.")
     private String file = "";
 
     @Mixin

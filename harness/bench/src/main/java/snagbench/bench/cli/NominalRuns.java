@@ -51,7 +51,8 @@ final class NominalRuns {
 
     /** Makes them, as the plan's first script begins. */
     void record(RunPlan plan, RunRecord run, RigConnector connector) throws IOException, SessionException {
-        Optional<FaultScript> first = plan.runs().stream().map(PlannedRun::script).findFirst();
+        Optional<FaultScript> first =
+                plan.runs().stream().map(PlannedRun::script).findFirst();
         if (first.isEmpty()) {
             return;
         }
@@ -81,9 +82,7 @@ final class NominalRuns {
     List<RegisterSheet.Measured> costs(RunRecord run, ChannelDescription step) {
         Map<Integer, Optional<Trace>> bySeed = new TreeMap<>();
         return costs(
-                run,
-                new RecoveryCosts(
-                        step, seed -> bySeed.computeIfAbsent(seed, one -> read(file(one))), SAME_SEEDS));
+                run, new RecoveryCosts(step, seed -> bySeed.computeIfAbsent(seed, one -> read(file(one))), SAME_SEEDS));
     }
 
     /** What recoveries cost against one nominal run, whatever the seed: a real rig has none. */

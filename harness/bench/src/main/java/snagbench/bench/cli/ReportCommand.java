@@ -126,10 +126,8 @@ final class ReportCommand implements Callable<Integer> {
     }
 
     private List<RegisterSheet.Measured> measured(RunRecord run, Path folder) throws UserError {
-        StoredTrace trace = new TraceFiles(surroundings)
-                .read(
-                        nominal,
-                        () -> new RigChoice(surroundings).find(run.header().rig(), surroundings.path(nominal)));
+        StoredTrace trace = new TraceFiles(surroundings).read(nominal, () -> new RigChoice(surroundings)
+                .find(run.header().rig(), surroundings.path(nominal)));
         ChannelDescription step = trace.trace()
                 .rig()
                 .step()

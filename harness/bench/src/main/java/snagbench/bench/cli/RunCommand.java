@@ -30,8 +30,8 @@ import snagbench.bench.run.RunPlan;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.RunTerms;
 import snagbench.bench.run.SerialConnector;
-import snagbench.bench.script.read.FileKind;
 import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.read.FileKind;
 import snagbench.bench.session.SessionException;
 import snagbench.probe.VirtualRigProvider;
 
@@ -289,7 +289,8 @@ final class RunCommand implements Callable<Integer> {
         } catch (SessionException e) {
             surroundings
                     .err()
-                    .println("warning: no nominal run, so that the reserve goes by the register's word: " + e.getMessage());
+                    .println("warning: no nominal run, so that the reserve goes by the register's word: "
+                            + e.getMessage());
         }
     }
 

@@ -74,9 +74,13 @@ class MatrixTests {
 
         Told told = matrix();
 
-        assertTrue(told.out().contains("FS-03: 3.3 s (measured in 2 runs against nominal runs of the same seeds, "), told::all);
+        assertTrue(
+                told.out().contains("FS-03: 3.3 s (measured in 2 runs against nominal runs of the same seeds, "),
+                told::all);
         assertTrue(told.out().contains("; the register says 2.80 s .. 3.30 s)"), told::all);
-        assertTrue(told.out().contains("FS-07: 4.0 s (as the register says, against nominal runs; not measured"), told::all);
+        assertTrue(
+                told.out().contains("FS-07: 4.0 s (as the register says, against nominal runs; not measured"),
+                told::all);
         assertTrue(told.out().contains("One recovery: 9 of 9 fit: FS-01 once 0.8 s, "), told::all);
         assertTrue(told.out().contains("  FS-03 twice: 6.5 s, does not fit"), told::all);
         assertTrue(told.out().contains("FS-10: one pot (not in the table)"), told::all);
@@ -86,7 +90,8 @@ class MatrixTests {
     void theResultsHaveMatrixAndReserveForOtherPrograms() throws IOException {
         run("grip-not-there-yet");
 
-        JsonNode results = JsonMapper.shared().readTree(Files.readString(bench.run().resolve("results.json")));
+        JsonNode results =
+                JsonMapper.shared().readTree(Files.readString(bench.run().resolve("results.json")));
 
         JsonNode rows = results.at("/traceability/rows");
         List<JsonNode> proven = rows.valueStream()
@@ -124,7 +129,10 @@ class MatrixTests {
         Told told = Told.by("report", bench.run().toString(), "--matrix", "--nominal", nominal);
 
         assertTrue(told.out().contains("FS-03: 3.3 s (measured in 2 runs against " + nominal + ", "), told::all);
-        assertEquals(2, Told.by("report", bench.run().toString(), "--matrix", "--nominal", "no.trace").status());
+        assertEquals(
+                2,
+                Told.by("report", bench.run().toString(), "--matrix", "--nominal", "no.trace")
+                        .status());
     }
 
     @Test
@@ -137,15 +145,18 @@ class MatrixTests {
         assertTrue(told.out().contains("  decided by the register's \"order\": FS-07 before FS-01, "), told::all);
         assertTrue(
                 told.out()
-                        .contains("Laid against 4 traces: 2 answers, of which 0 without the symptom; 2 times a symptom was"
-                                + " there for its time, of which 2 were answered, 0 by none"),
+                        .contains(
+                                "Laid against 4 traces: 2 answers, of which 0 without the symptom; 2 times a symptom was"
+                                        + " there for its time, of which 2 were answered, 0 by none"),
                 told::all);
-        assertTrue(told.out().contains("  nominal runs go through these too: FS-01, but for reach.current; "), told::all);
+        assertTrue(
+                told.out().contains("  nominal runs go through these too: FS-01, but for reach.current; "), told::all);
         DecisionSheet sheet = DecisionSheet.read(bench.run()).orElseThrow();
         assertEquals(4, sheet.check().traces());
         assertEquals(sheet.table().holes().size(), sheet.check().holes().size());
-        assertEquals(
-                List.of(), sheet.table().undecided(), () -> sheet.table().undecided().toString());
+        assertEquals(List.of(), sheet.table().undecided(), () -> sheet.table()
+                .undecided()
+                .toString());
     }
 
     @Test
@@ -153,9 +164,12 @@ class MatrixTests {
         Told told = Told.by("explain", bench.file(Bench.RIG + "failsafes.yaml").toString());
 
         assertEquals(0, told.status(), told::all);
-        assertTrue(told.out().startsWith("Symptoms that two fail-safes claim, with different responses: 25 pairs"), told::all);
+        assertTrue(
+                told.out().startsWith("Symptoms that two fail-safes claim, with different responses: 25 pairs"),
+                told::all);
         assertTrue(told.out().contains("  FS-02 and FS-03, but for reach.position"), told::all);
-        assertEquals(2, Told.by("explain", bench.file("failsafes.yaml").toString()).status());
+        assertEquals(
+                2, Told.by("explain", bench.file("failsafes.yaml").toString()).status());
     }
 
     @Test

@@ -43,7 +43,9 @@ final class Milestones {
 
     /** The last of the nominal run's steps that a run came to; empty where it came to none but the first. */
     static Optional<Reached> last(List<Entry> nominal, List<Entry> run) {
-        if (nominal.isEmpty() || run.isEmpty() || nominal.get(0).step() != run.get(0).step()) {
+        if (nominal.isEmpty()
+                || run.isEmpty()
+                || nominal.get(0).step() != run.get(0).step()) {
             return Optional.empty();
         }
         Optional<Reached> last = Optional.empty();

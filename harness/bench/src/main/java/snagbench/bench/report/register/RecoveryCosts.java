@@ -31,8 +31,7 @@ public final class RecoveryCosts {
      * @param nominal the trace of the nominal run of a seed, where there is one
      * @param against what the nominal runs are, such as "nominal runs of the same seeds"
      */
-    public RecoveryCosts(
-            ChannelDescription step, Function<Integer, Optional<Trace>> nominal, String against) {
+    public RecoveryCosts(ChannelDescription step, Function<Integer, Optional<Trace>> nominal, String against) {
         this.step = step;
         this.nominal = nominal;
         this.against = against;
@@ -45,8 +44,7 @@ public final class RecoveryCosts {
      * @param traces the trace of a result, where there is one
      * @return in the order of the results
      */
-    public List<RegisterSheet.Measured> of(
-            List<ScriptResult> results, Function<ScriptResult, Optional<Trace>> traces) {
+    public List<RegisterSheet.Measured> of(List<ScriptResult> results, Function<ScriptResult, Optional<Trace>> traces) {
         List<RegisterSheet.Measured> all = new ArrayList<>();
         for (ScriptResult result : results) {
             if (result.role() != Role.FAULT) {

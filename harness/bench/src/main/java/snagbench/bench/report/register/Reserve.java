@@ -158,7 +158,8 @@ public record Reserve(long reserveMicros, List<Cost> costs, List<String> notTime
     /** Of scripts that are about this one alone. */
     private static Optional<Long> longestSeen(String failSafe, List<ScriptResult> results) {
         return results.stream()
-                .filter(result -> result.role() == Role.FAULT && result.failSafes().equals(List.of(failSafe)))
+                .filter(result ->
+                        result.role() == Role.FAULT && result.failSafes().equals(List.of(failSafe)))
                 .filter(result -> result.judgement().verdict() == Verdict.PASS)
                 .filter(result -> result.judgement().recoveryMicros().isPresent())
                 .map(result -> result.judgement().recoveryMicros().getAsLong())

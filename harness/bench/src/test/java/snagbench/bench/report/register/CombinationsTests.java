@@ -28,11 +28,11 @@ import snagbench.wire.ChannelKind;
 
 /** Which kinds of fault were tried where fail-safes look. */
 class CombinationsTests {
-    private static final ChannelDescription BOTH = new ChannelDescription(
-            4, "both", ChannelKind.SENSOR, "", 1, 0, 0, 18, 0, 0, List.of());
+    private static final ChannelDescription BOTH =
+            new ChannelDescription(4, "both", ChannelKind.SENSOR, "", 1, 0, 0, 18, 0, 0, List.of());
 
-    private static final List<DerivedChannel> DERIVED = List.of(
-            new DerivedChannel(Registers.PLACE, BOTH, new DerivedChannel.Sum(X, Source.TOLD, Y, Source.TOLD)));
+    private static final List<DerivedChannel> DERIVED =
+            List.of(new DerivedChannel(Registers.PLACE, BOTH, new DerivedChannel.Sum(X, Source.TOLD, Y, Source.TOLD)));
 
     private static FaultScript script(Condition when, ChannelDescription channel) {
         Injection injection = new Injection(

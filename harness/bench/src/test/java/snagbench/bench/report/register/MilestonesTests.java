@@ -13,7 +13,8 @@ class MilestonesTests {
     private static List<Milestones.Entry> run(int... stepsAndMillis) {
         List<Milestones.Entry> entries = new ArrayList<>();
         for (int i = 0; i < stepsAndMillis.length; i += 2) {
-            entries.add(new Milestones.Entry(stepsAndMillis[i], stepsAndMillis[i + 1] / 5, stepsAndMillis[i + 1] * 1000L));
+            entries.add(
+                    new Milestones.Entry(stepsAndMillis[i], stepsAndMillis[i + 1] / 5, stepsAndMillis[i + 1] * 1000L));
         }
         return entries;
     }
@@ -26,15 +27,13 @@ class MilestonesTests {
 
     @Test
     void theSameRunIsNotLater() {
-        assertEquals(
-                Optional.of(new Milestones.Reached(2, 802, 0)), Milestones.last(NOMINAL, NOMINAL));
+        assertEquals(Optional.of(new Milestones.Reached(2, 802, 0)), Milestones.last(NOMINAL, NOMINAL));
     }
 
     @Test
     void stepsOfARecoveryArePassedOver() {
         assertEquals(
-                Optional.of(new Milestones.Reached(3, 802, 2_000_000)),
-                last(1, 10, 7, 500, 1, 1500, 2, 3010, 3, 4010));
+                Optional.of(new Milestones.Reached(3, 802, 2_000_000)), last(1, 10, 7, 500, 1, 1500, 2, 3010, 3, 4010));
     }
 
     @Test

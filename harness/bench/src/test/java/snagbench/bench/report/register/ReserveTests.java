@@ -19,17 +19,14 @@ class ReserveTests {
 
     @Test
     void oneTwoAndThreeRecoveriesAreAddedUpAndHeldAgainstTheReserve() {
-        RegisterSheet sheet = Results.sheet(
-                5000, Results.costing("FS-01", 500, 1000, ""), Results.costing("FS-02", 1000, 2500, ""));
+        RegisterSheet sheet =
+                Results.sheet(5000, Results.costing("FS-01", 500, 1000, ""), Results.costing("FS-02", 1000, 2500, ""));
 
         Reserve reserve = Reserve.of(sheet, List.of());
 
         assertEquals(List.of("FS-01 once: 1000, fits", "FS-02 once: 2500, fits"), words(reserve.of(1)));
         assertEquals(
-                List.of(
-                        "FS-01 twice: 2000, fits",
-                        "FS-01 once and FS-02 once: 3500, fits",
-                        "FS-02 twice: 5000, fits"),
+                List.of("FS-01 twice: 2000, fits", "FS-01 once and FS-02 once: 3500, fits", "FS-02 twice: 5000, fits"),
                 words(reserve.of(2)));
         assertEquals(
                 List.of(
@@ -66,8 +63,8 @@ class ReserveTests {
     /** A recovery that gains time is none that may be counted on. */
     @Test
     void aRunThatWasQuickerThanTheNominalOneCostsNothing() {
-        RegisterSheet sheet = Results.sheet(5000, Results.costing("FS-01", 0, 100, ""))
-                .with(List.of(Results.measured("FS-01", -40)));
+        RegisterSheet sheet =
+                Results.sheet(5000, Results.costing("FS-01", 0, 100, "")).with(List.of(Results.measured("FS-01", -40)));
 
         assertEquals(0, Reserve.of(sheet, List.of()).costs().get(0).micros());
     }
@@ -90,8 +87,7 @@ class ReserveTests {
 
     @Test
     void whatCostsNoTimeIsNotInTheTableWhateverWasMeasured() {
-        RegisterSheet sheet = Results.sheet(
-                        5000, Results.costingWords("FS-01", "one pot"), Results.failSafe("FS-02"))
+        RegisterSheet sheet = Results.sheet(5000, Results.costingWords("FS-01", "one pot"), Results.failSafe("FS-02"))
                 .with(List.of(Results.measured("FS-01", 700)));
 
         Reserve reserve = Reserve.of(sheet, List.of());
@@ -118,7 +114,8 @@ class ReserveTests {
             assertEquals(many * (many + 1) * (many + 2) / 6, reserve.of(3).size(), told);
             for (Reserve.Combination one : reserve.combinations()) {
                 long sum = one.failSafes().stream()
-                        .mapToLong(name -> failSafes.get(Integer.parseInt(name.substring(3)) - 1)
+                        .mapToLong(name -> failSafes
+                                .get(Integer.parseInt(name.substring(3)) - 1)
                                 .reserve()
                                 .orElseThrow()
                                 .mostMicros())

@@ -58,8 +58,7 @@ final class Results {
     }
 
     static RegisterSheet sheet(long reserveMillis, RegisterSheet.FailSafe... failSafes) {
-        return new RegisterSheet(
-                "a plan", reserveMillis * 1000, List.of(failSafes), List.of(), List.of(), List.of());
+        return new RegisterSheet("a plan", reserveMillis * 1000, List.of(failSafes), List.of(), List.of(), List.of());
     }
 
     static RegisterSheet.Measured measured(String failSafe, long millis) {
