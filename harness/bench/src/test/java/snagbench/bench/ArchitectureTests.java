@@ -30,17 +30,30 @@ class ArchitectureTests {
     private static final String BENCH = "snagbench.bench.";
 
     /** Which stages a stage may know; none that is not named. */
-    private static final Map<String, List<String>> MAY_KNOW = Map.of(
-            "script", List.of(),
-            "link", List.of(),
-            "serve", List.of(),
-            "session", List.of("link", "script", "trace"),
-            "trace", List.of("script"),
-            "judge", List.of("script", "trace"),
-            "run", List.of("script", "link", "session", "trace", "judge"),
-            "explain", List.of("script"),
-            "report", List.of("script", "trace", "judge", "run", "explain"),
-            "cli", List.of("script", "link", "serve", "session", "trace", "judge", "run", "report", "explain"));
+    private static final Map<String, List<String>> MAY_KNOW = Map.ofEntries(
+            Map.entry("script", List.of()),
+            Map.entry("link", List.of()),
+            Map.entry("serve", List.of()),
+            Map.entry("session", List.of("link", "script", "trace")),
+            Map.entry("trace", List.of("script")),
+            Map.entry("judge", List.of("script", "trace")),
+            Map.entry("evidence", List.of("script", "judge")),
+            Map.entry("run", List.of("script", "link", "session", "trace", "judge", "evidence")),
+            Map.entry("explain", List.of("script")),
+            Map.entry("report", List.of("script", "trace", "judge", "evidence", "run", "explain")),
+            Map.entry(
+                    "cli",
+                    List.of(
+                            "script",
+                            "link",
+                            "serve",
+                            "session",
+                            "trace",
+                            "judge",
+                            "evidence",
+                            "run",
+                            "report",
+                            "explain")));
 
     private JavaClasses all = new ClassFileImporter().importPackages("snagbench.nothing");
 
@@ -63,6 +76,7 @@ class ArchitectureTests {
         "snagbench.bench.session, 8",
         "snagbench.bench.trace, 5",
         "snagbench.bench.judge, 6",
+        "snagbench.bench.evidence, 10",
         "snagbench.bench.run, 10",
         "snagbench.bench.explain, 5",
         "snagbench.bench.report, 4",
@@ -263,6 +277,17 @@ class ArchitectureTests {
                 .dependOnClassesThat(resideInAnyPackage("java.io..", "java.time..", "java.nio.channels..", "java.net..")
                         .or(named("java.nio.file.Files"))
                         .or(resideInAnyPackage("tools.jackson..")))
+                .check(all);
+    }
+
+    @Test
+    void evidenceIsPure() {
+        noClasses()
+                .that()
+                .resideInAPackage("snagbench.bench.evidence..")
+                .should()
+                .dependOnClassesThat(
+                        resideInAnyPackage("java.io..", "java.time..", "java.nio..", "java.net..", "tools.jackson.."))
                 .check(all);
     }
 

@@ -53,7 +53,7 @@ final class ReportCommand implements Callable<Integer> {
         Path path = surroundings.path(given);
         Path journal = Files.isDirectory(path) ? path.resolve(Journal.FILE_NAME) : path;
         try {
-            RunRecord run = RunRecord.read(journal);
+            RunRecord run = RunRecord.read(journal).concluded();
             show(run);
             Path folder = journal.toAbsolutePath().getParent();
             if (folder != null) {

@@ -35,11 +35,13 @@ final class RigChoice {
         if (Files.isRegularFile(path)) {
             return path;
         }
-        if (path.getNameCount() > 1) {
+        if (Path.of(given).getNameCount() > 1) {
             throw new UserError(ExitStatus.FILES, "there is no " + RigFiles.FILE_NAME + " at " + given);
         }
         Checked<Path> found = RigFinder.find(given, from, surroundings.folder());
-        return found.value().orElseThrow(() -> new UserError(ExitStatus.FILES, words(found.problems())));
+        return found.value()
+                .map(surroundings::path)
+                .orElseThrow(() -> new UserError(ExitStatus.FILES, words(found.problems())));
     }
 
     /** Refuses what is no file. */
@@ -87,6 +89,7 @@ final class RigChoice {
                 : folder.getFileName().toString();
         Checked<Path> found = RigFinder.find(name, script, surroundings.folder());
         return found.value()
+                .map(surroundings::path)
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES,
                         surroundings.show(script)

@@ -199,7 +199,7 @@ final class RunCommand implements Callable<Integer> {
                             + "\" shows it");
         }
         progress.finish();
-        return show(run, plan, folder);
+        return show(run.concluded(), plan, folder);
     }
 
     /** In process a session's name need only differ from the one before, and is the same for the same run. */

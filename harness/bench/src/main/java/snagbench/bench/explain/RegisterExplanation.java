@@ -31,10 +31,13 @@ public final class RegisterExplanation {
         lines.add(entry.failSafe().name() + " " + entry.title() + " (" + entry.severity() + ")");
         lines.add("  Why    " + stop(entry.cause()) + " Without it: " + stop(entry.effect()));
         lines.add("  Sees   " + stop(entry.symptoms().words()));
-        entry.symptoms().when().forEach(one -> lines.add("         - when " + Words.holds(one.condition())
-                + (one.heldMicros() == 0 ? "" : ", for " + Words.time(one.heldMicros()))));
+        entry.symptoms()
+                .when()
+                .forEach(one -> lines.add("         - when " + Words.holds(one.condition())
+                        + (one.heldMicros() == 0 ? "" : ", for " + Words.time(one.heldMicros()))));
         if (entry.symptoms().stepLastedMicros() > 0) {
-            lines.add("         once the step has lasted " + Words.time(entry.symptoms().stepLastedMicros()));
+            lines.add("         once the step has lasted "
+                    + Words.time(entry.symptoms().stepLastedMicros()));
         }
         lines.add("  Does   " + stop(entry.response()));
         FailSafeRegister.Recovery recovery = entry.recovery();

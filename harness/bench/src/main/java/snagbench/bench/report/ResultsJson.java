@@ -8,6 +8,7 @@ import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.Reserve;
 import snagbench.bench.report.register.Traceability;
+import snagbench.bench.run.Conclusions;
 import snagbench.bench.run.JournalFormat;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.ScriptResult;
@@ -37,7 +38,8 @@ public final class ResultsJson {
         return file;
     }
 
-    static String text(RunRecord run, Optional<RegisterSheet> register) {
+    static String text(RunRecord asRun, Optional<RegisterSheet> register) {
+        RunRecord run = asRun.concluded();
         JsonMapper mapper = JournalFormat.mapper();
         ObjectNode all = mapper.valueToTree(run);
         Summary summary = Summary.of(run);
@@ -47,6 +49,7 @@ public final class ResultsJson {
             figures.put(verdict.word(), summary.count(verdict));
         }
         figures.put("worst", summary.worst().word());
+        all.set("conclusions", mapper.valueToTree(Conclusions.of(asRun).rows()));
         all.set("notRun", mapper.valueToTree(run.notRun()));
         ArrayNode families = all.putArray("families");
         Family.of(run.results()).stream().filter(Family::varies).forEach(family -> {

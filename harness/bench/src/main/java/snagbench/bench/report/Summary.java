@@ -10,7 +10,7 @@ import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.ScriptResult;
 
 /**
- * A run in figures.
+ * A run in figures, by what its scripts come to after their control runs.
  *
  * @param planned how many runs of scripts were planned
  * @param counts how many came to each verdict; what was not run is "none"
@@ -33,7 +33,7 @@ public record Summary(int planned, Map<Verdict, Integer> counts, Verdict worst, 
         Map<Verdict, Integer> counts = new EnumMap<>(Verdict.class);
         Verdict worst = Verdict.NONE;
         long rigMicros = 0;
-        for (ScriptResult result : run.results()) {
+        for (ScriptResult result : run.concluded().results()) {
             Verdict verdict = result.judgement().verdict();
             counts.merge(verdict, 1, Integer::sum);
             worst = worst.worse(verdict);

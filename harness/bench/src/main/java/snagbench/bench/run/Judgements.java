@@ -11,6 +11,8 @@ import snagbench.bench.script.FaultScript;
 
 /** What the harness itself adds to a judgement: it alone sets the verdict "error". */
 final class Judgements {
+    private static final String CONTROL_RUNS = "the control runs";
+
     private Judgements() {}
 
     static Judgement error(String reason, FaultScript script) {
@@ -50,6 +52,40 @@ final class Judgements {
                 judgement.marginMicros(),
                 judgement.injections(),
                 reasons);
+    }
+
+    /** Also one whose pass was taken for what its control runs say. */
+    static boolean passedByItself(ScriptResult result) {
+        Judgement judgement = result.judgement();
+        return judgement.verdict() == Verdict.PASS
+                || judgement.findings().stream().anyMatch(one -> one.name().equals(CONTROL_RUNS));
+    }
+
+    /** A pass that does not stand: the control runs were against it. */
+    static ScriptResult concluded(ScriptResult result, List<String> reasons) {
+        if (reasons.isEmpty() || result.judgement().verdict() != Verdict.PASS) {
+            return result;
+        }
+        Judgement judgement = result.judgement();
+        List<Finding> findings = new ArrayList<>(judgement.findings());
+        List<String> all = new ArrayList<>(reasons);
+        all.addAll(judgement.reasons());
+        findings.add(new Finding(
+                CONTROL_RUNS,
+                result.place(),
+                Verdict.INCONCLUSIVE,
+                reasons.stream().map(reason -> new Fact("but was", reason)).toList(),
+                OptionalLong.empty(),
+                OptionalLong.empty(),
+                OptionalLong.empty()));
+        return result.with(new Judgement(
+                judgement.verdict().worse(Verdict.INCONCLUSIVE),
+                findings,
+                judgement.detectionMicros(),
+                judgement.recoveryMicros(),
+                judgement.marginMicros(),
+                judgement.injections(),
+                all));
     }
 
     private static Finding finding(Verdict verdict, String reason, FaultScript script) {

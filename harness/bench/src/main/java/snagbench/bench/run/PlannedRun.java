@@ -1,5 +1,6 @@
 package snagbench.bench.run;
 
+import java.util.Optional;
 import snagbench.bench.script.FaultScript;
 
 /**
@@ -9,8 +10,21 @@ import snagbench.bench.script.FaultScript;
  * @param repeat the how-manieth run of it, from 1
  * @param repeats how many runs of it are planned
  * @param seed seed of noise, and of a virtual rig's variation
+ * @param control what it is a control of; empty for a fault run
  */
-public record PlannedRun(FaultScript script, int repeat, int repeats, int seed) {
+public record PlannedRun(FaultScript script, int repeat, int repeats, int seed, Optional<Control> control) {
+    /**
+     * A fault run.
+     *
+     * @param script the script
+     * @param repeat the how-manieth run of it, from 1
+     * @param repeats how many runs of it are planned
+     * @param seed seed of noise, and of a virtual rig's variation
+     */
+    public PlannedRun(FaultScript script, int repeat, int repeats, int seed) {
+        this(script, repeat, repeats, seed, Optional.empty());
+    }
+
     /**
      * The run as people read it.
      *

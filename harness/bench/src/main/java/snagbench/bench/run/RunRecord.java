@@ -15,13 +15,41 @@ import tools.jackson.core.JacksonException;
  * A run as its journal tells it, whole or cut short.
  *
  * @param header how it began
- * @param results of all scripts that were finished, in order
+ * @param results of all fault runs that were finished, in order
+ * @param controls of all control runs that were finished, in order
  * @param end how it ended; empty if the harness never got to say
  */
-public record RunRecord(RunHeader header, List<ScriptResult> results, Optional<RunEnd> end) {
-    /** Copies the list. */
+public record RunRecord(
+        RunHeader header, List<ScriptResult> results, List<ScriptResult> controls, Optional<RunEnd> end) {
+    /** Copies the lists. */
     public RunRecord {
         results = List.copyOf(results);
+        controls = List.copyOf(controls);
+    }
+
+    /**
+     * A run without control runs.
+     *
+     * @param header how it began
+     * @param results of all scripts that were finished, in order
+     * @param end how it ended; empty if the harness never got to say
+     */
+    public RunRecord(RunHeader header, List<ScriptResult> results, Optional<RunEnd> end) {
+        this(header, results, List.of(), end);
+    }
+
+    /**
+     * The run as it is shown: a pass that its control runs do not bear out is inconclusive there, with a finding that says why.
+     * To conclude twice changes nothing more.
+     *
+     * @return the same run, its results as they are to be taken
+     */
+    public RunRecord concluded() {
+        Conclusions conclusions = Conclusions.of(this);
+        List<ScriptResult> taken = results.stream()
+                .map(result -> Judgements.concluded(result, conclusions.reasonsOf(result)))
+                .toList();
+        return new RunRecord(header, taken, controls, end);
     }
 
     /**
@@ -36,6 +64,7 @@ public record RunRecord(RunHeader header, List<ScriptResult> results, Optional<R
         JournalFormat format = new JournalFormat();
         Optional<RunHeader> header = Optional.empty();
         List<ScriptResult> results = new ArrayList<>();
+        List<ScriptResult> controls = new ArrayList<>();
         Optional<RunEnd> end = Optional.empty();
         for (int i = 0; i < lines.size(); i++) {
             Object line;
@@ -47,7 +76,7 @@ public record RunRecord(RunHeader header, List<ScriptResult> results, Optional<R
             if (line instanceof RunHeader first) {
                 header = Optional.of(first);
             } else if (line instanceof ScriptResult result) {
-                results.add(result);
+                (result.role() == Role.FAULT ? results : controls).add(result);
             } else if (line instanceof RunEnd last) {
                 end = Optional.of(last);
             }
@@ -55,6 +84,7 @@ public record RunRecord(RunHeader header, List<ScriptResult> results, Optional<R
         return new RunRecord(
                 header.orElseThrow(() -> new IOException(journal + ": no header; this is not a journal")),
                 results,
+                controls,
                 end);
     }
 

@@ -2,6 +2,7 @@ package snagbench.bench.run;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
@@ -26,6 +27,7 @@ import snagbench.wire.ChannelKind;
  * @param gapTicks ticks of which nothing was recorded
  * @param trace file of the trace, from the journal's folder on, with slashes; empty where there is none
  * @param variant which of the scripts of its file it is, where the file varies something
+ * @param control what it is a control of; empty for a fault run
  */
 public record ScriptResult(
         int index,
@@ -41,10 +43,87 @@ public record ScriptResult(
         LoopTimes loops,
         long gapTicks,
         Optional<String> trace,
-        Optional<Variation> variant) {
+        Optional<Variation> variant,
+        Optional<Control> control) {
     /** Copies the list. */
     public ScriptResult {
         failSafes = List.copyOf(failSafes);
+    }
+
+    /**
+     * A fault run.
+     *
+     * @param index its place in the plan, from 0
+     * @param script the script's name
+     * @param place where the script is written
+     * @param repeat the how-manieth run of it, from 1
+     * @param repeats how many runs of it were planned
+     * @param seed with which it ran
+     * @param failSafes names of the fail-safes that it is evidence for
+     * @param evidence told by override, physical by disturbance, or both
+     * @param judgement verdict, findings, times and reasons
+     * @param rigMicros how long it ran on the rig's clock, from arming on, in microseconds
+     * @param loops loop times seen
+     * @param gapTicks ticks of which nothing was recorded
+     * @param trace file of the trace; empty where there is none
+     * @param variant which of the scripts of its file it is, where the file varies something
+     */
+    public ScriptResult(
+            int index,
+            String script,
+            Place place,
+            int repeat,
+            int repeats,
+            int seed,
+            List<String> failSafes,
+            Evidence evidence,
+            Judgement judgement,
+            long rigMicros,
+            LoopTimes loops,
+            long gapTicks,
+            Optional<String> trace,
+            Optional<Variation> variant) {
+        this(
+                index,
+                script,
+                place,
+                repeat,
+                repeats,
+                seed,
+                failSafes,
+                evidence,
+                judgement,
+                rigMicros,
+                loops,
+                gapTicks,
+                trace,
+                variant,
+                Optional.empty());
+    }
+
+    /**
+     * What the run was for.
+     *
+     * @return {@link Role#FAULT} for the script as it is written
+     */
+    public Role role() {
+        return control.map(Control::role).orElse(Role.FAULT);
+    }
+
+    /**
+     * The fault run that a control run belongs to.
+     *
+     * @return that run's index; empty for a fault run
+     */
+    public OptionalInt controlOf() {
+        return control.map(one -> OptionalInt.of(one.of())).orElse(OptionalInt.empty());
+    }
+
+    /** The same with another judgement. */
+    ScriptResult with(Judgement other) {
+        return new ScriptResult(
+                index, script, place, repeat, repeats, seed, failSafes, evidence, other, rigMicros, loops, gapTicks,
+                trace, variant, control);
     }
 
     /**

@@ -84,38 +84,21 @@ class DocumentedCommandsTests {
         if (page.equals("docs/trace-files.md")) {
             putTracesInto(bench);
         }
-        int made = 0;
         for (DocumentedCommand command : DocumentedCommand.of(page)) {
             parse(command);
             if (!command.isPattern() && reason(command).isEmpty()) {
-                List<String> args = new ArrayList<>();
-                command.arguments().forEach(word -> args.add(inFolder(bench, word)));
-                made++;
-                if (args.get(0).equals("run") && !args.contains("--out")) {
-                    args.addAll(List.of("--out", bench.file("results").toString()));
-                }
-                if (args.get(0).equals("record") && !args.contains("--from") && !args.contains("--trace")) {
-                    args.addAll(List.of("--trace", bench.file(made + ".trace").toString()));
-                }
-                Told told = Told.in(bench.folder(), args.toArray(String[]::new));
+                Told told = Told.in(bench.folder(), command.arguments().toArray(String[]::new));
                 int expected = ENDS_WITH.getOrDefault(String.join(" ", command.arguments()), ExitStatus.PASS);
                 assertEquals(expected, told.status(), () -> command + "\n" + told.all());
             }
         }
     }
 
-    /** A word that is a path of the page's is one in the bench's folder. */
-    private static String inFolder(Bench bench, String word) {
-        boolean isPath = word.matches("[\\w./:-]+\\.(yaml|trace|csv|json|jsonl|log)|[\\w.:-]+(/[\\w.:-]+)+");
-        return isPath && !word.startsWith("/") ? bench.file(word).toString() : word;
-    }
-
     /** The page goes on from a run of the reader's. */
     private static void putTracesInto(Bench bench) throws IOException {
         String script = Bench.PLANS + "reach-blocked-midway.fault.yaml";
         Path runs = bench.file("runs");
-        Told run = Told.in(
-                bench.folder(), "run", bench.file(script).toString(), "--out", runs.toString());
+        Told run = Told.in(bench.folder(), "run", script, "--out", "runs");
         assertEquals(ExitStatus.PASS, run.status(), run::all);
         Path traces;
         try (Stream<Path> made = Files.list(runs)) {
@@ -129,13 +112,7 @@ class DocumentedCommandsTests {
         Files.copy(traces.resolve(name), bench.file(name));
         Files.copy(bench.file(script), bench.file(Bench.PLANS + "my.fault.yaml"));
         Files.copy(bench.file(script), bench.file("my.fault.yaml"));
-        Told table = Told.in(
-                bench.folder(),
-                "record",
-                "--from",
-                bench.file(name).toString(),
-                "--csv",
-                bench.file("log.csv").toString());
+        Told table = Told.in(bench.folder(), "record", "--from", name, "--csv", "log.csv");
         assertEquals(ExitStatus.PASS, table.status(), table::all);
     }
 

@@ -4,15 +4,23 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.concurrent.ThreadLocalRandom;
 
-/** What the command line told, run within this process on real files. Paths that are given must be absolute. */
+/** What the command line told, run within this process on real files. */
 record Told(int status, String out, String err) {
+    /** In this process's own folder. */
     static Told by(String... args) {
-        return in(Path.of("").toAbsolutePath(), args);
+        return run(Path.of("").toAbsolutePath(), args);
     }
 
-    /** As if the user stood in a folder. Paths must be absolute all the same. */
+    /** In some folder, as the user sees it who stands there: paths that lie in it are told from there on. */
     static Told in(Path folder, String... args) {
+        Told told = run(folder, args);
+        String above = folder + "/";
+        return new Told(told.status, told.out.replace(above, ""), told.err.replace(above, ""));
+    }
+
+    private static Told run(Path folder, String... args) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
         int status = CommandLines.run(surroundings(folder, out, err), args);
@@ -28,7 +36,8 @@ record Told(int status, String out, String err) {
                 false,
                 Clock.systemUTC(),
                 () -> false,
-                () -> 1,
+                // Two sessions on one served rig must not have the same name.
+                () -> ThreadLocalRandom.current().nextInt(1, Integer.MAX_VALUE),
                 new java.io.BufferedReader(java.io.Reader.nullReader()));
     }
 

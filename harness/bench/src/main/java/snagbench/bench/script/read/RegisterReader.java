@@ -91,7 +91,8 @@ public final class RegisterReader {
                 .flatMap(part -> scriptFolder(part, file));
         List<FailSafeRegister.Entry> entries = fields.required("failsafes", "{ FS-01: ... }")
                 .flatMap(node -> values.mapping(node, "the fail-safes by their names", "FS-01: { name: ... }"))
-                .map(mapping -> entries(mapping, fields.has("scripts-in") ? scripts : Optional.of(file.resolveSibling(""))))
+                .map(mapping ->
+                        entries(mapping, fields.has("scripts-in") ? scripts : Optional.of(file.resolveSibling(""))))
                 .orElse(List.of());
         return new FailSafeRegister(findings.place(root.at()), rigFile.name(), severityBy, entries);
     }

@@ -111,7 +111,9 @@ public final class NewScript {
         lines.add(0, "expect:");
         answered(failSafe.name(), "500 ms");
         if (register.isPresent()) {
-            commented("  - becomes: " + register.get().recovered(), "the recovery state, and the time allowed, of the register");
+            commented(
+                    "  - becomes: " + register.get().recovered(),
+                    "the recovery state, and the time allowed, of the register");
             lines.add(2, "within: " + Figures.time(register.get().withinMicros()));
             lines.add(2, "after: " + STRIKE);
         } else {
@@ -159,7 +161,8 @@ public final class NewScript {
             }
             lines.add(3, curve.channel().name() + ": { replay: { " + points + " } }");
         }
-        commented("    lasts: " + Figures.time(lastsMicros), "from the strike on; then the real readings are told again");
+        commented(
+                "    lasts: " + Figures.time(lastsMicros), "from the strike on; then the real readings are told again");
         lines.add(0, "");
         lines.add(0, "expect:");
         if (answers.isPresent()) {

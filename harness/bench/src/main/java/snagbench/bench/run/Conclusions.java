@@ -1,0 +1,146 @@
+package snagbench.bench.run;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.stream.Collectors;
+import snagbench.bench.judge.Verdict;
+
+/**
+ * What a run of a plan comes to, once its control runs are held against it. Computed of the journal alone, so that it can be
+ * made again: a pass whose control runs fall short is inconclusive, and nothing ever gets better by a control run.
+ */
+public final class Conclusions {
+    private final RunRecord run;
+    private final Map<Integer, List<ControlCheck>> checks;
+
+    private Conclusions(RunRecord run) {
+        this.run = run;
+        this.checks = run.controls().stream()
+                .map(ControlVerdicts::check)
+                .collect(Collectors.groupingBy(check -> check.control().of()));
+    }
+
+    /**
+     * Concludes.
+     *
+     * @param run as its journal tells it
+     * @return what it comes to
+     */
+    public static Conclusions of(RunRecord run) {
+        return new Conclusions(run);
+    }
+
+    /**
+     * What each row of the plan came to.
+     *
+     * @return a conclusion for each row that was run, in order
+     */
+    public List<Conclusion> rows() {
+        List<Conclusion> rows = new ArrayList<>();
+        List<ScriptResult> gathered = new ArrayList<>();
+        for (ScriptResult result : run.results()) {
+            if (!gathered.isEmpty() && !isOfOneRow(gathered.get(gathered.size() - 1), result)) {
+                rows.add(row(gathered));
+                gathered.clear();
+            }
+            gathered.add(result);
+        }
+        if (!gathered.isEmpty()) {
+            rows.add(row(gathered));
+        }
+        return rows;
+    }
+
+    private static boolean isOfOneRow(ScriptResult one, ScriptResult next) {
+        if (!one.place().equals(next.place())) {
+            return false;
+        }
+        boolean bothVary = one.variant().isPresent() && next.variant().isPresent();
+        return bothVary
+                ? next.variant().get().number() == one.variant().get().number() + 1
+                : next.repeat() == one.repeat() + 1;
+    }
+
+    private Conclusion row(List<ScriptResult> results) {
+        Verdict worst = results.stream().map(this::verdictOf).reduce(Verdict.NONE, Verdict::worse);
+        List<ControlCheck> ofRow = results.stream()
+                .flatMap(result -> checks.getOrDefault(result.index(), List.of()).stream())
+                .toList();
+        List<String> reasons = results.stream()
+                .flatMap(result -> reasonsOf(result).stream())
+                .distinct()
+                .toList();
+        ScriptResult first = results.get(0);
+        return new Conclusion(
+                first.script(),
+                first.place(),
+                results.stream().map(ScriptResult::index).toList(),
+                worst,
+                isInconsistent(results),
+                reasons,
+                ofRow);
+    }
+
+    /** The same script, to the last figure, both passed and failed. */
+    private static boolean isInconsistent(List<ScriptResult> results) {
+        return results.stream()
+                .collect(Collectors.groupingBy(result ->
+                        result.variant().map(ScriptResult.Variation::setting).orElse("")))
+                .values()
+                .stream()
+                .anyMatch(same -> same.stream().anyMatch(Judgements::passedByItself)
+                        && same.stream().anyMatch(one -> one.judgement().verdict() == Verdict.FAIL));
+    }
+
+    /**
+     * What a single fault run comes to.
+     *
+     * @param result of this run
+     * @return its own verdict; inconclusive where it is a pass and the control runs of its script do not bear that out
+     */
+    public Verdict verdictOf(ScriptResult result) {
+        Verdict own = result.judgement().verdict();
+        return own == Verdict.PASS && !reasonsOf(result).isEmpty() ? Verdict.INCONCLUSIVE : own;
+    }
+
+    /**
+     * Why a pass of a single fault run does not stand.
+     *
+     * @param result of this run
+     * @return sentences; none where it stands, or is none
+     */
+    public List<String> reasonsOf(ScriptResult result) {
+        if (!Judgements.passedByItself(result)) {
+            return List.of();
+        }
+        return controlsOf(result).stream()
+                .filter(ControlCheck::takesThePass)
+                .map(ControlCheck::sentence)
+                .toList();
+    }
+
+    /**
+     * What the control runs of a fault run's script say; repeats have theirs in common.
+     *
+     * @param result of this run
+     * @return in the order in which they were run
+     */
+    public List<ControlCheck> controlsOf(ScriptResult result) {
+        return run.results().stream()
+                .filter(other -> isTheSameScript(other, result))
+                .flatMap(other -> checks.getOrDefault(other.index(), List.of()).stream())
+                .toList();
+    }
+
+    private static boolean isTheSameScript(ScriptResult one, ScriptResult other) {
+        return one.place().equals(other.place())
+                && one.script().equals(other.script())
+                && Objects.equals(setting(one), setting(other));
+    }
+
+    private static String setting(ScriptResult result) {
+        return result.variant().map(ScriptResult.Variation::setting).orElse("");
+    }
+}
