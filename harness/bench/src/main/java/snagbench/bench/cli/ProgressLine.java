@@ -7,7 +7,10 @@ import java.util.Locale;
 import java.util.Optional;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
+import snagbench.bench.run.ChangeResult;
+import snagbench.bench.run.Conclusions;
 import snagbench.bench.run.PlannedRun;
+import snagbench.bench.run.Role;
 import snagbench.bench.run.RunListener;
 import snagbench.bench.run.ScriptResult;
 
@@ -30,6 +33,8 @@ final class ProgressLine implements RunListener {
     private int ended;
     private boolean shown;
     private final List<ScriptResult> family = new ArrayList<>();
+    private final List<ScriptResult> controls = new ArrayList<>();
+    private boolean isComplete;
 
     ProgressLine(Surroundings to, int planned) {
         this.to = to;
@@ -41,6 +46,9 @@ final class ProgressLine implements RunListener {
     @Override
     public void started(int index, PlannedRun run) {
         title = run.title();
+        if (run.control().isEmpty() && isComplete) {
+            showFamily();
+        }
     }
 
     @Override
@@ -80,23 +88,33 @@ final class ProgressLine implements RunListener {
 
     @Override
     public void ended(ScriptResult result) {
+        if (result.role() != Role.FAULT) {
+            controls.add(result);
+            return;
+        }
         ended++;
         Optional<ScriptResult.Variation> variant = result.variant();
-        if (variant.isEmpty() || variant.get().number() == 1) {
+        if (isComplete || variant.isEmpty() || variant.get().number() == 1) {
             showFamily();
         }
         family.add(result);
-        if (variant.isEmpty() || variant.get().number() == variant.get().of()) {
-            showFamily();
-        }
+        isComplete =
+                variant.isEmpty() || variant.get().number() == variant.get().of();
     }
 
-    /** A file that varies something is shown as a whole, or as far as it came. */
+    @Override
+    public void tried(ChangeResult result) {
+        showFamily();
+        title = "adequacy, " + result.words();
+    }
+
+    /** A file that varies something is shown as a whole, or as far as it came; and only once its control runs are made. */
     private void showFamily() {
         if (!family.isEmpty()) {
             erase();
-            ResultText.rows(new Family(family)).forEach(to.out()::println);
+            ResultText.rows(new Family(Conclusions.concluded(family, controls))).forEach(to.out()::println);
             family.clear();
+            isComplete = false;
         }
     }
 

@@ -173,6 +173,7 @@ public final class ResultText {
         if (notRun.size() > MOST_NAMED) {
             lines.add("not run: and " + (notRun.size() - MOST_NAMED) + " more");
         }
+        lines.addAll(ChecksText.lines(run));
         lines.add(summary.words() + "; " + Figures.seconds(summary.rigMicros()) + " on the rig's clock");
         return lines;
     }

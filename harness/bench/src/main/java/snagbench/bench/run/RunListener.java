@@ -24,4 +24,13 @@ public interface RunListener {
      * @param result what came of it
      */
     void ended(ScriptResult result);
+
+    /**
+     * A change of the control code was tried out, and the result is in the journal.
+     *
+     * @param result whether the plan noticed it
+     */
+    default void tried(ChangeResult result) {
+        // not everybody shows these
+    }
 }

@@ -16,6 +16,7 @@ import snagbench.bench.script.RigFile;
  * @param seed seed of the whole run
  * @param runTimeMicros the whole time of one unattended run; no script is listened to for longer after its beginning
  * @param runs in order
+ * @param checks what is checked of the scripts themselves
  */
 public record RunPlan(
         String name,
@@ -25,10 +26,35 @@ public record RunPlan(
         String build,
         int seed,
         long runTimeMicros,
-        List<PlannedRun> runs) {
+        List<PlannedRun> runs,
+        ChecksWanted checks) {
     /** Copies the list. */
     public RunPlan {
         runs = List.copyOf(runs);
+    }
+
+    /**
+     * A plan without control runs.
+     *
+     * @param name of the plan, or of the only script
+     * @param file the plan's file, or the script's, as the user named it
+     * @param rig the rig's file
+     * @param description the rig's description against which the scripts were checked
+     * @param build the build of the control code that was asked for; empty for whichever is there
+     * @param seed seed of the whole run
+     * @param runTimeMicros the whole time of one unattended run
+     * @param runs in order
+     */
+    public RunPlan(
+            String name,
+            String file,
+            RigFile rig,
+            RigDescription description,
+            String build,
+            int seed,
+            long runTimeMicros,
+            List<PlannedRun> runs) {
+        this(name, file, rig, description, build, seed, runTimeMicros, runs, ChecksWanted.none());
     }
 
     /** Which of the scripts of its file a run is of, where the file varies something; those stand one behind the other. */

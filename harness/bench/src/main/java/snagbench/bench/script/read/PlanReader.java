@@ -19,8 +19,9 @@ import snagbench.bench.script.yaml.YamlNode;
 /** Reads test plans. */
 public final class PlanReader {
     private static final String WHAT = "a test plan";
-    private static final List<String> KEYS = List.of("test-plan", "rig", "build", "run-time", "reserve", "scripts");
-    private static final Set<String> LATER = Set.of("between", "control-runs");
+    private static final List<String> KEYS =
+            List.of("test-plan", "rig", "build", "run-time", "reserve", "scripts", "control-runs", "adequacy");
+    private static final Set<String> LATER = Set.of("between");
     private static final int MOST_REPEATS = 10_000;
 
     private final Path folder;
@@ -73,7 +74,17 @@ public final class PlanReader {
         }
         List<TestPlan.PlannedScript> scripts =
                 fields.required("scripts", "a list of files").map(this::scripts).orElse(List.of());
-        return Optional.of(new TestPlan(findings.place(root.at()), name, rig, build, runTime, reserve, scripts));
+        Switches switches = new Switches(findings);
+        return Optional.of(new TestPlan(
+                findings.place(root.at()),
+                name,
+                rig,
+                build,
+                runTime,
+                reserve,
+                scripts,
+                fields.optional("control-runs").map(switches::controls).orElse(new TestPlan.Controls(false, false)),
+                fields.optional("adequacy").map(switches::adequacy).orElse(new TestPlan.AdequacyAsked(false, false))));
     }
 
     private List<TestPlan.PlannedScript> scripts(YamlNode node) {
