@@ -26,6 +26,7 @@ import snagbench.wire.Hello;
 import snagbench.wire.Item;
 import snagbench.wire.ItemRequest;
 import snagbench.wire.Keep;
+import snagbench.wire.LeftOut;
 import snagbench.wire.LetGo;
 import snagbench.wire.Open;
 import snagbench.wire.Record;
@@ -151,6 +152,15 @@ public final class RigSession implements AutoCloseable {
                     same.digest(), same.channels(), same.failSafes(), DescriptionItems.capacity(greeted));
             return;
         }
+        if (greeted.items == 0) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    String.format(
+                            Locale.ROOT,
+                            "the rig's build has no description in it, and none with its digest %08x is stored: store one by"
+                                    + " \"identify\" from a build of the same tables that has it",
+                            greeted.digest));
+        }
         List<Item> items = new ArrayList<>();
         for (int i = 0; i < greeted.items; i++) {
             item = null;
@@ -177,6 +187,11 @@ public final class RigSession implements AutoCloseable {
      * @throws SessionException if the rig refuses, or is lost
      */
     public List<ClockReading> watch(int periodTicks) throws SessionException {
+        if (periodTicks > 1 && LeftOut.PERIODS.isIn(description().limits().kinds())) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    "the rig's probe records every tick or none: records of " + periodTicks + " ticks are left out of it");
+        }
         int channels = description().channels().size();
         List<ClockReading> readings = new ArrayList<>();
         watched = IntStream.range(0, channels).toArray();
