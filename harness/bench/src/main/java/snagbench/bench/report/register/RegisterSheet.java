@@ -60,7 +60,7 @@ public record RegisterSheet(
      * @return another sheet
      */
     public RegisterSheet with(List<Measured> costs) {
-        return new RegisterSheet(plan, reserveMicros, failSafes, scripts, combinations, costs);
+        return new RegisterSheet(plan, severityBy, reserveMicros, failSafes, scripts, combinations, costs);
     }
 
     /**
