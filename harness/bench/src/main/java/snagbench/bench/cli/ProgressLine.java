@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.run.PlannedRun;
@@ -41,6 +42,15 @@ final class ProgressLine implements RunListener {
     @Override
     public void started(int index, PlannedRun run) {
         title = run.title();
+    }
+
+    @Override
+    public void waits(int index, String why) {
+        if (to.terminal()) {
+            to.err().print("\r" + fit(String.format(Locale.ROOT, "%d of %d  %s", index + 1, planned, why)));
+            to.err().flush();
+            shown = true;
+        }
     }
 
     @Override
@@ -82,11 +92,12 @@ final class ProgressLine implements RunListener {
     public void ended(ScriptResult result) {
         ended++;
         Optional<ScriptResult.Variation> variant = result.variant();
-        if (variant.isEmpty() || variant.get().number() == 1) {
+        if (!family.isEmpty() && !Family.belongTogether(family.get(family.size() - 1), result)) {
             showFamily();
         }
         family.add(result);
-        if (variant.isEmpty() || variant.get().number() == variant.get().of()) {
+        boolean alone = variant.isEmpty() && result.judgement().verdict() != Verdict.NONE;
+        if (alone || variant.map(one -> one.number() == one.of()).orElse(false)) {
             showFamily();
         }
     }

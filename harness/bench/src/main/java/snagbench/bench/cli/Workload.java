@@ -6,11 +6,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import snagbench.bench.evidence.RepeatPlan;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.SheetMaker;
+import snagbench.bench.run.ClaimedScript;
 import snagbench.bench.run.PlannedRun;
 import snagbench.bench.run.RunPlan;
 import snagbench.bench.script.Checked;
+import snagbench.bench.script.Condition;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Problem;
 import snagbench.bench.script.RigDescription;
@@ -19,6 +22,7 @@ import snagbench.bench.script.TestPlan;
 import snagbench.bench.script.read.PlanReader;
 import snagbench.bench.script.read.RigFiles;
 import snagbench.bench.script.read.ScriptReader;
+import snagbench.bench.script.read.StartConditionReader;
 
 /**
  * What the user asks to run or check: a plan, or scripts. All files are read and all problems gathered before anything
@@ -93,9 +97,22 @@ final class Workload {
             return Optional.empty();
         }
         List<PlannedRun> runs = new ArrayList<>();
+        List<ClaimedScript> claims = new ArrayList<>();
         for (TestPlan.PlannedScript planned : plan.scripts()) {
-            scripts(planned.file(), rig.get()).forEach(script -> addRuns(runs, script, planned.repeat(), seed));
+            List<FaultScript> ofFile = scripts(planned.file(), rig.get());
+            RepeatPlan repeats = RepeatPlan.of(planned.repeat(), planned.claim(), Math.max(1, ofFile.size()));
+            repeats.objection()
+                    .ifPresent(objection -> problems.add(new Problem(
+                            planned.place(), Problem.Severity.ERROR, objection.message(), objection.cure(), "")));
+            ofFile.forEach(script -> addRuns(runs, script, repeats.each(), seed));
+            ofFile.stream()
+                    .limit(1)
+                    .forEach(script -> planned.claim()
+                            .ifPresent(claim ->
+                                    claims.add(new ClaimedScript(script.place(), claim, repeats.total()))));
         }
+        Checked<Optional<Condition>> start = StartConditionReader.read(file, rig.get().description());
+        problems.addAll(start.problems());
         RigFile content = rig.get().content();
         List<FaultScript> all = runs.stream().map(PlannedRun::script).toList();
         sheet = rig.get()
@@ -111,7 +128,9 @@ final class Workload {
                         plan.build().orElse(""),
                         seed,
                         plan.runTimeMicros(),
-                        runs));
+                        runs,
+                        plan.between().onlyIf(start.value().orElse(Optional.empty())),
+                        claims));
     }
 
     /** Scripts without a plan, each once. */

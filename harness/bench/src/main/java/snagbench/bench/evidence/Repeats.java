@@ -1,9 +1,11 @@
 package snagbench.bench.evidence;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.script.Claim;
 
@@ -16,7 +18,7 @@ import snagbench.bench.script.Claim;
  * @param fails how many failed
  * @param others how many were inconclusive, or ended by an error; they are not left out of the count, since what kept them from
  *     being judged may hang together with what would have failed
- * @param inconsistent whether some passed and some failed
+ * @param inconsistent whether the very same script both passed and failed
  * @param bound what the count says about all such runs; empty where none was run
  * @param claim what came of the claim, where there was one
  * @param detection detection times; empty where there was none
@@ -73,7 +75,7 @@ public record Repeats(
                 passes,
                 fails,
                 run.size() - passes - fails,
-                passes > 0 && fails > 0,
+                isInconsistent(run),
                 run.isEmpty() ? Optional.empty() : Optional.of(Bound.of(passes, run.size(), confidence)),
                 claim.map(what -> ClaimOutcome.of(what, planned, run.size(), run.size() - passes)),
                 TimeSummary.of(times(run, Attempt::detectionMicros), share, confidence),
@@ -81,6 +83,13 @@ public record Repeats(
                 passesByOrder,
                 recoveryByOrder,
                 Independence.warnings(run, circumstances, passesByOrder, recoveryByOrder));
+    }
+
+    private static boolean isInconsistent(List<Attempt> run) {
+        Map<String, List<Attempt>> bySetting = run.stream().collect(Collectors.groupingBy(Attempt::setting));
+        return bySetting.values().stream()
+                .anyMatch(same -> same.stream().anyMatch(Attempt::passed)
+                        && same.stream().anyMatch(one -> one.verdict() == Verdict.FAIL));
     }
 
     private static int count(List<Verdict> verdicts, Verdict which) {

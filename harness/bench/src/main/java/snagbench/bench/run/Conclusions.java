@@ -4,7 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Collectors;
+import snagbench.bench.evidence.Attempt;
+import snagbench.bench.evidence.Circumstances;
+import snagbench.bench.evidence.Repeats;
 import snagbench.bench.judge.Verdict;
 
 /**
@@ -80,7 +84,32 @@ public final class Conclusions {
                 worst,
                 isInconsistent(results),
                 reasons,
-                ofRow);
+                ofRow,
+                repeats(results));
+    }
+
+    /** Moments that a script varies in order, each once, are no sample of anything, unless something is claimed of them. */
+    private Optional<Repeats> repeats(List<ScriptResult> results) {
+        ScriptResult first = results.get(0);
+        Optional<ClaimedScript> claimed = run.header().claims().stream()
+                .filter(one -> one.script().equals(first.place()))
+                .findFirst();
+        int planned = first.variant().map(ScriptResult.Variation::of).orElse(first.repeats());
+        if (claimed.isEmpty() && first.repeats() == 1) {
+            return Optional.empty();
+        }
+        List<Attempt> attempts = results.stream()
+                .map(result -> Attempt.of(
+                        result.judgement(),
+                        verdictOf(result),
+                        result.seed(),
+                        setting(result)))
+                .toList();
+        return Optional.of(Repeats.of(
+                attempts,
+                planned,
+                claimed.map(ClaimedScript::claim),
+                new Circumstances(run.header().real(), run.header().restMicros())));
     }
 
     /** The same script, to the last figure, both passed and failed. */

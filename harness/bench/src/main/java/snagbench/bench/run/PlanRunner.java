@@ -2,17 +2,20 @@ package snagbench.bench.run;
 
 import java.io.IOException;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import java.util.function.IntSupplier;
 import org.jspecify.annotations.Nullable;
+import snagbench.bench.evidence.ClaimOutcome;
 import snagbench.bench.judge.Judge;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
+import snagbench.bench.script.Place;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.session.Programs;
 import snagbench.bench.session.RigSession;
@@ -43,6 +46,7 @@ public final class PlanRunner {
     private @Nullable RigSession session;
     private boolean latched;
     private boolean begun;
+    private final List<ScriptResult> results = new ArrayList<>();
 
     /**
      * A runner for one run.
@@ -98,7 +102,9 @@ public final class PlanRunner {
                     hello.real != 0,
                     String.format(Locale.ROOT, "0x%08x", hello.digest),
                     plan.seed(),
-                    plan.runs().stream().map(PlannedRun::title).toList());
+                    plan.runs().stream().map(PlannedRun::title).toList(),
+                    plan.between().restMicros(),
+                    plan.claims());
             try (Journal journal = Journal.create(folder.path(), header)) {
                 journal.append(runAll(journal));
             }
@@ -135,8 +141,13 @@ public final class PlanRunner {
                 note(journal, result(index, run, Judgements.none(lacking.get()), null, Optional.empty()));
                 continue;
             }
+            Optional<String> pointless = pointless(run);
+            if (pointless.isPresent()) {
+                note(journal, result(index, run, Judgements.none(pointless.get()), null, Optional.empty()));
+                continue;
+            }
             try {
-                prepare();
+                prepare(index);
             } catch (SessionException e) {
                 if (e.reason() == SessionException.Reason.CANCELLED) {
                     return stopForUser();
@@ -157,8 +168,29 @@ public final class PlanRunner {
         return RunEnd.complete();
     }
 
+    /** Why a run would show nothing more: what its script is to show cannot be shown any longer, whatever it comes to. */
+    private Optional<String> pointless(PlannedRun run) {
+        if (run.control().isPresent()) {
+            return Optional.empty();
+        }
+        Place script = run.script().place();
+        List<ScriptResult> before = results.stream()
+                .filter(one -> one.role() == Role.FAULT && one.place().equals(script))
+                .filter(one -> one.judgement().verdict() != Verdict.NONE)
+                .toList();
+        int passed = (int) before.stream()
+                .filter(one -> one.judgement().verdict() == Verdict.PASS)
+                .count();
+        return plan.claimOf(script)
+                .map(claimed -> ClaimOutcome.of(
+                        claimed.claim(), claimed.runs(), before.size(), before.size() - passed))
+                .filter(outcome -> outcome.standing() == ClaimOutcome.Standing.OUT_OF_REACH)
+                .map(outcome -> "not run: " + outcome.words());
+    }
+
     private void note(Journal journal, ScriptResult result) throws IOException {
         journal.append(result);
+        results.add(result);
         listener.ended(result);
     }
 
@@ -333,19 +365,30 @@ public final class PlanRunner {
     }
 
     /** Brings the rig to ready; after a restart, or where it was lost and came back by itself, in a new session. */
-    private void prepare() throws SessionException {
+    private void prepare(int index) throws SessionException {
+        BetweenRuns between = new BetweenRuns(plan.between(), why -> listener.waits(index, why));
         try {
-            if (current().restart().isPresent()) {
-                latched = false;
-                reopen(0);
+            reopenIfRestarted();
+            if (begun) {
+                between.rest(current());
+                reopenIfRestarted();
             }
+            between.waitForStart(current());
             makeReady();
         } catch (SessionException e) {
             if (e.reason() != SessionException.Reason.LINK
                     || comeBack(current()).isEmpty()) {
                 throw e;
             }
+            between.waitForStart(current());
             makeReady();
+        }
+    }
+
+    private void reopenIfRestarted() throws SessionException {
+        if (current().restart().isPresent()) {
+            latched = false;
+            reopen(0);
         }
     }
 

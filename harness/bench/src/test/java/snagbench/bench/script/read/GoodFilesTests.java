@@ -270,8 +270,8 @@ class GoodFilesTests {
                 30_000_000,
                 5_000_000,
                 List.of(
-                        new TestPlan.PlannedScript(new Place(file, 7, 5), folder.resolve("blocked.fault.yaml"), 1),
-                        new TestPlan.PlannedScript(new Place(file, 8, 5), folder.resolve("grip.fault.yaml"), 22)));
+                        new TestPlan.PlannedScript(new Place(file, 7, 5), folder.resolve("blocked.fault.yaml"), OptionalInt.empty(), Optional.empty()),
+                        new TestPlan.PlannedScript(new Place(file, 8, 5), folder.resolve("grip.fault.yaml"), OptionalInt.of(22), Optional.empty())));
         assertEquals(expected, plan);
     }
 }
