@@ -3,19 +3,23 @@ package snagbench.bench.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.script.Problem;
+import snagbench.bench.script.read.FileKind;
 
 /** Checks files; needs no rig. */
 @Command(
         name = "check",
         mixinStandardHelpOptions = true,
-        description =
-                "Checks test plans with their scripts, fault scripts, or a rig's file, against the rig's stored description.",
+        description = {
+            "Checks test plans with their scripts, fault scripts, a rig's file, its fail-safe register and its stored",
+            "description; all but the last against that description. Needs no rig."
+        },
         footer = {"", "Example: snagbench check test-plans/seedling-shuttle/*.fault.yaml"})
 final class CheckCommand implements Callable<Integer> {
     private final Surroundings surroundings;
@@ -23,7 +27,10 @@ final class CheckCommand implements Callable<Integer> {
     @Parameters(
             paramLabel = "FILE",
             arity = "1..*",
-            description = "*.plan.yaml, *.fault.yaml and rig.yaml, in any number.")
+            description = {
+                "*.plan.yaml, *.fault.yaml, rig.yaml, failsafes.yaml and rig.snapshot.json, in any number;",
+                "a file of another name is taken for what its keys say."
+            })
     private List<String> files = List.of();
 
     @Option(names = "--json", description = "Prints the problems as JSON, for editors.")
@@ -73,12 +80,17 @@ final class CheckCommand implements Callable<Integer> {
 
     private void read(Workload workload, String given) throws UserError {
         Path file = surroundings.path(given);
-        if (Workload.isPlan(file)) {
-            workload.plan(file, given, shared.rig(), 0);
-        } else if (Workload.isRig(file)) {
-            workload.rigFile(file);
-        } else {
-            workload.scripts(List.of(file), given, shared.rig(), 0);
+        RigChoice.requireFile(file, surroundings);
+        Optional<FileKind> kind = workload.kind(file);
+        if (kind.isEmpty()) {
+            return;
+        }
+        switch (kind.get()) {
+            case TEST_PLAN -> workload.plan(file, given, shared.rig(), 0);
+            case RIG -> workload.rigFile(file);
+            case REGISTER -> workload.register(file, shared.rig());
+            case SNAPSHOT -> workload.snapshot(file);
+            case FAULT_SCRIPT -> workload.scripts(List.of(file), given, shared.rig(), 0);
         }
     }
 }

@@ -95,7 +95,7 @@ final class NewCommand implements Callable<Integer> {
         }
         RigChoice rigs = new RigChoice(surroundings);
         List<Problem> problems = new ArrayList<>();
-        Path rigFile = shared.rig().isPresent() ? rigs.find(shared.rig().get(), path) : rigs.guess(path);
+        Path rigFile = shared.rig().isPresent() ? rigs.find(shared.rig().get(), path) : rigs.guessByFolder(path);
         Optional<RigChoice.Rig> rig = rigs.read(rigFile, problems);
         if (rig.isEmpty()) {
             throw new UserError(

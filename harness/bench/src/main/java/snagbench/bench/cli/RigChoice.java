@@ -35,26 +35,61 @@ final class RigChoice {
         if (Files.isRegularFile(path)) {
             return path;
         }
+        if (path.getNameCount() > 1) {
+            throw new UserError(ExitStatus.FILES, "there is no " + RigFiles.FILE_NAME + " at " + given);
+        }
         Checked<Path> found = RigFinder.find(given, from, surroundings.folder());
-        return found.value().orElseThrow(() -> new UserError(ExitStatus.FILES, words(found.problems())));
+        return found.value()
+                .map(surroundings::path)
+                .orElseThrow(() -> new UserError(ExitStatus.FILES, words(found.problems())));
+    }
+
+    /** Refuses what is no file. */
+    static void requireFile(Path file, Surroundings surroundings) throws UserError {
+        if (!Files.isRegularFile(file)) {
+            Path shown = surroundings.show(file);
+            throw new UserError(
+                    ExitStatus.FILES,
+                    Files.isDirectory(file)
+                            ? shown + " is a folder, where a file is wanted"
+                            : "there is no file " + shown);
+        }
+    }
+
+    /** The rig that a plan names; if there is none, that is a problem of the plan, added to the list. */
+    Optional<Path> findFor(String name, Path plan, List<Problem> problems) {
+        Checked<Path> found = RigFinder.find(name, plan, surroundings.folder());
+        problems.addAll(found.problems());
+        return found.value();
+    }
+
+    /** The rig's file beside a register. */
+    Path beside(Path register) throws UserError {
+        Path file = register.resolveSibling(RigFiles.FILE_NAME);
+        if (!Files.isRegularFile(file)) {
+            throw new UserError(
+                    ExitStatus.FILES,
+                    surroundings.show(register) + ": a register lies beside its " + RigFiles.FILE_NAME
+                            + ", and there is none; say which rig it is for with --rig NAME");
+        }
+        return file;
     }
 
     /** The rig for a script that nobody named one for: the one whose name is the script's folder. */
     Path guess(Path script) throws UserError {
-        if (!Files.isRegularFile(script)) {
-            Path shown = surroundings.show(script);
-            throw new UserError(
-                    ExitStatus.FILES,
-                    Files.isDirectory(script)
-                            ? shown + " is a folder, where a file is wanted"
-                            : "there is no file " + shown);
-        }
+        requireFile(script, surroundings);
+        return guessByFolder(script);
+    }
+
+    /** The same for a script that need not be there yet. */
+    Path guessByFolder(Path script) throws UserError {
         Path folder = script.toAbsolutePath().normalize().getParent();
         String name = folder == null || folder.getFileName() == null
                 ? ""
                 : folder.getFileName().toString();
         Checked<Path> found = RigFinder.find(name, script, surroundings.folder());
         return found.value()
+                .map(surroundings::path)
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES,
                         surroundings.show(script)
@@ -99,7 +134,7 @@ final class RigChoice {
         return String.join(
                 "; ",
                 problems.stream()
-                        .map(problem -> problem.message() + (problem.cure().isEmpty() ? "" : ". " + problem.cure()))
+                        .map(problem -> problem.message() + (problem.cure().isEmpty() ? "" : "\n    " + problem.cure()))
                         .toList());
     }
 }

@@ -30,6 +30,7 @@ import snagbench.bench.run.RunPlan;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.RunTerms;
 import snagbench.bench.run.SerialConnector;
+import snagbench.bench.script.read.FileKind;
 import snagbench.bench.session.SessionException;
 import snagbench.probe.VirtualRigProvider;
 
@@ -104,7 +105,21 @@ final class RunCommand implements Callable<Integer> {
     private Optional<RunPlan> read(Workload workload) throws UserError {
         List<Path> paths = files.stream().map(surroundings::path).toList();
         String shown = String.join(" ", files);
-        boolean anyPlan = paths.stream().anyMatch(Workload::isPlan);
+        boolean anyPlan = false;
+        for (Path path : paths) {
+            RigChoice.requireFile(path, surroundings);
+            Optional<FileKind> kind = workload.kind(path);
+            if (kind.isEmpty()) {
+                return Optional.empty();
+            }
+            if (kind.get() != FileKind.TEST_PLAN && kind.get() != FileKind.FAULT_SCRIPT) {
+                throw new UserError(
+                        ExitStatus.FILES,
+                        surroundings.show(path) + " is " + kind.get().words()
+                                + "; what can be run is a test plan, or fault scripts");
+            }
+            anyPlan |= kind.get() == FileKind.TEST_PLAN;
+        }
         if (anyPlan && paths.size() > 1) {
             throw new UserError(ExitStatus.FILES, "one plan at a time, or scripts without a plan; found " + shown);
         }

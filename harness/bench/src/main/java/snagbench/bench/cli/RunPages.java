@@ -80,7 +80,8 @@ final class RunPages {
                 : run.results().get(0).place().file();
         Optional<Path> file =
                 RigFinder.find(run.header().rig(), from, surroundings.folder()).value();
-        return file.flatMap(found -> new RigChoice(surroundings).read(found, new ArrayList<>()));
+        return file.map(surroundings::path)
+                .flatMap(found -> new RigChoice(surroundings).read(found, new ArrayList<>()));
     }
 
     /** The script as it is now, if the rig was loaded with just this. */

@@ -28,9 +28,14 @@ record Surroundings(
         BooleanSupplier cancelled,
         IntSupplier nonces,
         BufferedReader answers) {
-    /** A path as the user gave it: it stays so in messages and in the journal. */
+    /** A path as the user gave it: it stays so in messages and in the journal. It starts at {@link #folder}. */
     Path path(String given) {
-        return Path.of(given);
+        return path(Path.of(given));
+    }
+
+    /** The same of a path that was made of what the user gave. */
+    Path path(Path path) {
+        return folder.equals(Path.of("").toAbsolutePath()) ? path : folder.resolve(path);
     }
 
     /** A path as the user would write it. */

@@ -14,14 +14,17 @@ import snagbench.bench.run.PlannedRun;
 import snagbench.bench.run.RunPlan;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.Condition;
+import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Problem;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.script.TestPlan;
+import snagbench.bench.script.read.FileKind;
 import snagbench.bench.script.read.PlanReader;
-import snagbench.bench.script.read.RigFiles;
+import snagbench.bench.script.read.RegisterReader;
 import snagbench.bench.script.read.ScriptReader;
+import snagbench.bench.script.read.Snapshots;
 import snagbench.bench.script.read.StartConditionReader;
 
 /**
@@ -29,7 +32,6 @@ import snagbench.bench.script.read.StartConditionReader;
  * moves.
  */
 final class Workload {
-    private static final String PLAN_ENDING = ".plan.yaml";
     private static final long USUAL_RUN_MICROS = 30_000_000;
 
     private final RigChoice rigs;
@@ -56,16 +58,47 @@ final class Workload {
     }
 
     static boolean isPlan(Path file) {
-        return file.toString().endsWith(PLAN_ENDING);
+        return FileKind.byName(file).filter(kind -> kind == FileKind.TEST_PLAN).isPresent();
     }
 
-    static boolean isRig(Path file) {
-        return file.endsWith(RigFiles.FILE_NAME);
+    /** What a file is; empty if that cannot be told, which then is among the problems. */
+    Optional<FileKind> kind(Path file) {
+        Checked<FileKind> kind = FileKind.of(file);
+        problems.addAll(kind.problems());
+        return kind.value();
     }
 
     /** A rig's file; all that is wrong with it is among the problems. */
     void rigFile(Path file) {
         rig(file);
+    }
+
+    /** A register, for its rig; all that is wrong with either is among the problems. */
+    Optional<Register> register(Path file, Optional<String> rigGiven) throws UserError {
+        Path rigFile = rigGiven.isPresent() ? rigs.find(rigGiven.get(), file) : rigs.beside(file);
+        Optional<RigChoice.Rig> rig = rig(rigFile);
+        if (rig.isEmpty()) {
+            return Optional.empty();
+        }
+        if (isSame(file, RegisterReader.registerOf(rigFile))) {
+            return rig.get().register().map(found -> new Register(rig.get(), found));
+        }
+        Checked<FailSafeRegister> read =
+                RegisterReader.read(file, rig.get().description(), rig.get().content());
+        problems.addAll(read.problems());
+        return read.value().map(found -> new Register(rig.get(), found));
+    }
+
+    /** A register and its rig. */
+    record Register(RigChoice.Rig rig, FailSafeRegister content) {}
+
+    /** A rig's stored description. */
+    void snapshot(Path file) {
+        problems.addAll(Snapshots.read(file).problems());
+    }
+
+    private static boolean isSame(Path one, Path other) {
+        return one.toAbsolutePath().normalize().equals(other.toAbsolutePath().normalize());
     }
 
     /** The checked scripts of a file, and the rig for which they were read; empty if there is an error. */
@@ -92,7 +125,10 @@ final class Workload {
             return Optional.empty();
         }
         TestPlan plan = read.value().get();
-        Optional<RigChoice.Rig> rig = rig(rigs.find(rigGiven.orElse(plan.rig()), file));
+        Optional<Path> rigFile = rigGiven.isPresent()
+                ? Optional.of(rigs.find(rigGiven.get(), file))
+                : rigs.findFor(plan.rig(), file, problems);
+        Optional<RigChoice.Rig> rig = rigFile.flatMap(this::rig);
         if (rig.isEmpty()) {
             return Optional.empty();
         }
@@ -102,16 +138,15 @@ final class Workload {
             List<FaultScript> ofFile = scripts(planned.file(), rig.get());
             RepeatPlan repeats = RepeatPlan.of(planned.repeat(), planned.claim(), Math.max(1, ofFile.size()));
             repeats.objection()
+                    .filter(objection -> !ofFile.isEmpty())
                     .ifPresent(objection -> problems.add(new Problem(
                             planned.place(), Problem.Severity.ERROR, objection.message(), objection.cure(), "")));
             ofFile.forEach(script -> addRuns(runs, script, repeats.each(), seed));
-            ofFile.stream()
-                    .limit(1)
-                    .forEach(script -> planned.claim()
-                            .ifPresent(claim ->
-                                    claims.add(new ClaimedScript(script.place(), claim, repeats.total()))));
+            ofFile.stream().limit(1).forEach(script -> planned.claim()
+                    .ifPresent(claim -> claims.add(new ClaimedScript(script.place(), claim, repeats.total()))));
         }
-        Checked<Optional<Condition>> start = StartConditionReader.read(file, rig.get().description());
+        Checked<Optional<Condition>> start =
+                StartConditionReader.read(file, rig.get().description());
         problems.addAll(start.problems());
         RigFile content = rig.get().content();
         List<FaultScript> all = runs.stream().map(PlannedRun::script).toList();

@@ -39,15 +39,17 @@ public record RepeatPlan(int each, int total, Optional<Objection> objection) {
         if (needed.isEmpty() || needed.getAsInt() > MOST_RUNS) {
             String found = needed.isEmpty() ? "more than 1000000" : String.valueOf(needed.getAsInt());
             return refused(
-                    words(claim.get()) + " takes " + found + " runs" + ifAll(claim.get()) + ", and a plan makes " + MOST_RUNS
-                            + " of a script at most",
+                    words(claim.get()) + " takes " + found + " runs" + ifAll(claim.get()) + ", and a plan makes "
+                            + MOST_RUNS + " of a script at most",
                     "claim less; repeats cannot show that much");
         }
         int each = repeat.orElse((needed.getAsInt() + scripts - 1) / scripts);
         if ((long) each * scripts < needed.getAsInt()) {
-            String planned = scripts == 1 ? each + " are planned" : each + " of each of its " + scripts + " are planned";
+            String planned =
+                    scripts == 1 ? each + " are planned" : each + " of each of its " + scripts + " are planned";
             return refused(
-                    words(claim.get()) + " takes " + needed.getAsInt() + " runs" + ifAll(claim.get()) + ", and " + planned,
+                    words(claim.get()) + " takes " + needed.getAsInt() + " runs" + ifAll(claim.get()) + ", and "
+                            + planned,
                     "leave \"repeat\" out, and it runs as often as that takes; or claim less");
         }
         return new RepeatPlan(each, each * scripts, Optional.empty());

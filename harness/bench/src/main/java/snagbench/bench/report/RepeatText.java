@@ -43,7 +43,9 @@ public final class RepeatText {
                 + (time.medianMicros().isPresent() ? Figures.millis(time.medianMicros()) : "no median:")
                 + (time.medianMicros().isPresent() ? " (median), " : " it came in less than half of the runs; ")
                 + Figures.millis(time.worstMicros()) + " at worst"
-                + (time.seen() < time.runs() ? ", and in " + (time.runs() - time.seen()) + " of " + time.runs() + " never" : "")
+                + (time.seen() < time.runs()
+                        ? ", and in " + (time.runs() - time.seen()) + " of " + time.runs() + " never"
+                        : "")
                 + "; " + bound(time));
     }
 

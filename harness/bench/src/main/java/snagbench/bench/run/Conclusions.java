@@ -99,11 +99,7 @@ public final class Conclusions {
             return Optional.empty();
         }
         List<Attempt> attempts = results.stream()
-                .map(result -> Attempt.of(
-                        result.judgement(),
-                        verdictOf(result),
-                        result.seed(),
-                        setting(result)))
+                .map(result -> Attempt.of(result.judgement(), verdictOf(result), result.seed(), setting(result)))
                 .toList();
         return Optional.of(Repeats.of(
                 attempts,

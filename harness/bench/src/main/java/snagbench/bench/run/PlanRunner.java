@@ -182,8 +182,7 @@ public final class PlanRunner {
                 .filter(one -> one.judgement().verdict() == Verdict.PASS)
                 .count();
         return plan.claimOf(script)
-                .map(claimed -> ClaimOutcome.of(
-                        claimed.claim(), claimed.runs(), before.size(), before.size() - passed))
+                .map(claimed -> ClaimOutcome.of(claimed.claim(), claimed.runs(), before.size(), before.size() - passed))
                 .filter(outcome -> outcome.standing() == ClaimOutcome.Standing.OUT_OF_REACH)
                 .map(outcome -> "not run: " + outcome.words());
     }

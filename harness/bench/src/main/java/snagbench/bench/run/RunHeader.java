@@ -38,7 +38,8 @@ public record RunHeader(
     /** Copies the lists; a journal from before there were claims has none. */
     public RunHeader {
         planned = List.copyOf(planned);
-        claims = Objects.requireNonNullElse(claims, List.<ClaimedScript>of()).stream().toList();
+        claims = Objects.requireNonNullElse(claims, List.<ClaimedScript>of()).stream()
+                .toList();
     }
 
     /**

@@ -1,5 +1,6 @@
 package snagbench.bench.run;
 
+import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
@@ -12,13 +13,22 @@ import snagbench.bench.trace.TraceHeader;
 import snagbench.bench.trace.TraceWriter;
 
 /**
- * Keeps a trace while it grows. It is appended to, so that a run that is cut short leaves what was seen; at the end it is written anew in one go, so that its bytes do not hang on how often somebody looked.
+ * Keeps a trace while it grows, so that a run that is cut short leaves what was seen: all of it where the harness ends by
+ * itself, all but the last {@value #LONGEST_UNWRITTEN_MICROS} us on the rig's clock where it is killed. At the end it is
+ * written anew in one go, so that its bytes do not hang on how often somebody looked.
  *
  * <p>A disk that is full must not keep a rig from its safe stop: what goes wrong is told at the end.
  */
 final class TraceKeeper implements AutoCloseable {
+    /** What a kill may lose. A write for each record costs a run more than its whole judgement. */
+    static final long LONGEST_UNWRITTEN_MICROS = 500_000;
+
     private final Path file;
     private final TraceHeader header;
+
+    private @Nullable Trace unwritten;
+    private long writtenMicros = Long.MIN_VALUE;
+    private boolean afterRestart;
 
     private @Nullable OutputStream out;
     private @Nullable TraceWriter writer;
@@ -29,9 +39,26 @@ final class TraceKeeper implements AutoCloseable {
         this.header = header;
     }
 
-    /** Appends what is new. */
+    /** Takes what is new, and appends it where enough of it has gathered. */
     void append(Trace trace) {
-        if (failure != null) {
+        unwritten = trace;
+        boolean behind = trace.afterRestart().isPresent();
+        long micros = micros(trace.afterRestart().orElse(trace));
+        if (behind != afterRestart || micros - LONGEST_UNWRITTEN_MICROS >= writtenMicros) {
+            afterRestart = behind;
+            writtenMicros = micros;
+            write();
+        }
+    }
+
+    private static long micros(Trace trace) {
+        return trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1);
+    }
+
+    private void write() {
+        Trace trace = unwritten;
+        unwritten = null;
+        if (failure != null || trace == null) {
             return;
         }
         try {
@@ -45,7 +72,8 @@ final class TraceKeeper implements AutoCloseable {
         TraceWriter open = writer;
         if (open == null) {
             makeFolder();
-            OutputStream stream = Files.newOutputStream(file);
+            // Written out by the writer after each call.
+            OutputStream stream = new BufferedOutputStream(Files.newOutputStream(file));
             out = stream;
             open = TraceWriter.begin(stream, header, rig);
             writer = open;
@@ -55,6 +83,7 @@ final class TraceKeeper implements AutoCloseable {
 
     /** Writes the trace as it is to be kept. */
     void finish(Trace trace) throws IOException {
+        unwritten = null;
         close();
         if (failure != null) {
             throw failure;
@@ -70,8 +99,10 @@ final class TraceKeeper implements AutoCloseable {
         }
     }
 
+    /** Appends what is left of a trace that is not brought to its end. */
     @Override
     public void close() {
+        write();
         OutputStream open = out;
         out = null;
         try {

@@ -14,7 +14,9 @@ import snagbench.bench.script.schema.Schemas;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
-/** The commands that look at files and move nothing, as the user starts them. */
+/**
+ * The commands that look at files and move nothing: once by a process as the user starts it, else, quicker, within this one.
+ */
 class CheckProcessTests {
     private static final String SCRIPT = Bench.PLANS + "reach-blocked-midway.fault.yaml";
     private static final String OTHER = Bench.PLANS + "reach-current-too-high.fault.yaml";
@@ -30,14 +32,13 @@ class CheckProcessTests {
     }
 
     @Test
-    void allProblemsOfAllFilesAreToldAsJson() throws IOException, InterruptedException {
+    void allProblemsOfAllFilesAreToldAsJson() throws IOException {
         bench.spoil(SCRIPT, "reach.current: stuck-at", "reach.curent: stuck-at");
         bench.spoil(SCRIPT, "within: 3 s", "within: 3");
         bench.spoil(OTHER, "step: EASING", "step: EESING");
         bench.spoil(Bench.RIG + "rig.yaml", "lease: 500 ms", "leese: 500 ms");
 
-        BenchProcess.Ended ended =
-                BenchProcess.run(bench.folder(), "check", "--json", Bench.RIG + "rig.yaml", SCRIPT, OTHER);
+        Told ended = Told.in(bench.folder(), "check", "--json", Bench.RIG + "rig.yaml", SCRIPT, OTHER);
 
         assertEquals(2, ended.status(), ended::all);
         JsonNode problems = new JsonMapper().readTree(ended.out()).path("problems");
@@ -48,7 +49,7 @@ class CheckProcessTests {
                 ended::all);
 
         bench.spoil(Bench.RIG + "rig.yaml", "leese: 500 ms", "lease: 500 ms");
-        ended = BenchProcess.run(bench.folder(), "check", "--json", SCRIPT, "nowhere/none.fault.yaml", OTHER);
+        ended = Told.in(bench.folder(), "check", "--json", SCRIPT, "nowhere/none.fault.yaml", OTHER);
 
         assertEquals(2, ended.status(), ended::all);
         problems = new JsonMapper().readTree(ended.out()).path("problems");
@@ -68,14 +69,14 @@ class CheckProcessTests {
     }
 
     @Test
-    void aVeryLongLineIsShownAroundItsMark() throws IOException, InterruptedException {
+    void aVeryLongLineIsShownAroundItsMark() throws IOException {
         bench.spoil(
                 SCRIPT,
                 "when: { step: REACHING, reach.position: at least 180 mm }",
                 "when: {" + " ".repeat(400) + "step: REACHING, reach.position: at least 180 A }" + " ".repeat(400)
                         + "# end");
 
-        BenchProcess.Ended ended = BenchProcess.run(bench.folder(), "check", SCRIPT);
+        Told ended = Told.in(bench.folder(), "check", SCRIPT);
 
         assertEquals(2, ended.status(), ended::all);
         java.util.List<String> lines = ended.out().lines().toList();
@@ -89,17 +90,16 @@ class CheckProcessTests {
     }
 
     @Test
-    void schemasArePrintedForAnyRigAndForOne() throws IOException, InterruptedException {
-        BenchProcess.Ended plain = BenchProcess.run(bench.folder(), "schema", "fault-script");
+    void schemasArePrintedForAnyRigAndForOne() throws IOException {
+        Told plain = Told.in(bench.folder(), "schema", "fault-script");
         assertEquals(0, plain.status(), plain::all);
         assertEquals(Schemas.text(SchemaKind.FAULT_SCRIPT), plain.out());
 
-        BenchProcess.Ended ofRig =
-                BenchProcess.run(bench.folder(), "schema", "fault-script", "--rig", "seedling-shuttle");
+        Told ofRig = Told.in(bench.folder(), "schema", "fault-script", "--rig", "seedling-shuttle");
         assertEquals(0, ofRig.status(), ofRig::all);
         assertTrue(ofRig.out().contains("\"DRAWING_BACK\"") && ofRig.out().contains("\"FS-07\""), ofRig::all);
 
-        BenchProcess.Ended wrong = BenchProcess.run(bench.folder(), "schema", "script");
+        Told wrong = Told.in(bench.folder(), "schema", "script");
         assertEquals(2, wrong.status(), wrong::all);
         assertTrue(wrong.err().contains("fault-script, test-plan, rig, failsafes"), wrong::all);
     }
@@ -111,7 +111,7 @@ class CheckProcessTests {
         assertTrue(good.out().contains("FS-02 must answer between 80 ms and 250 ms"), good::all);
 
         bench.spoil(SCRIPT, "within: 3 s", "within: 3");
-        BenchProcess.Ended bad = BenchProcess.run(bench.folder(), "explain", SCRIPT);
+        Told bad = Told.in(bench.folder(), "explain", SCRIPT);
         assertEquals(2, bad.status(), bad::all);
         assertTrue(bad.out().isEmpty() && bad.err().contains("has no unit"), bad::all);
         assertTrue(Files.notExists(bench.file("results")));

@@ -71,10 +71,10 @@ class DocumentedCommandsTests {
 
     @ParameterizedTest
     @MethodSource("pages")
-    void everyCommandOfAPageDoesWhatItShould(String page) throws IOException, InterruptedException {
+    void everyCommandOfAPageDoesWhatItShould(String page) throws IOException {
         Bench bench = Bench.in(empty);
         for (String command : commands(page)) {
-            BenchProcess.Ended ended = BenchProcess.run(bench.folder(), words(command));
+            Told ended = Told.in(bench.folder(), words(command));
             assertEquals(0, ended.status(), () -> command + "\n" + ended.all());
         }
     }

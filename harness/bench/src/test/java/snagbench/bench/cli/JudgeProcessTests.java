@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -22,7 +23,10 @@ import snagbench.bench.script.RigDescription;
 import snagbench.bench.trace.StoredTrace;
 import snagbench.bench.trace.TraceFile;
 
-/** A stored trace is judged again by the real command line, with its script as it was and as it was changed. */
+/**
+ * A stored trace is judged again by the real command line, with its script as it was and as it was changed: in one test by a
+ * process as the user starts it, in the others, quicker, within this one.
+ */
 class JudgeProcessTests {
     private static final String SCRIPT = Bench.PLANS + "reach-blocked-midway.fault.yaml";
 
@@ -37,28 +41,26 @@ class JudgeProcessTests {
     }
 
     private Path traceOf(String plan, int index) throws Exception {
-        BenchProcess.run(empty, "run", Bench.PLANS + plan);
+        Told ran = Told.in(empty, "run", Bench.PLANS + plan);
+        assertTrue(ran.status() <= 1, ran::all);
         RunRecord run = RunRecord.read(bench.run().resolve(Journal.FILE_NAME));
         return bench.run().resolve(run.results().get(index).trace().orElseThrow());
     }
 
-    private BenchProcess.Ended judge(Path trace, String... more) throws Exception {
-        List<String> args = List.of("judge", empty.relativize(trace).toString());
-        return BenchProcess.run(
+    private Told judge(Path trace, String... more) {
+        return Told.in(
                 empty,
-                IntStream.range(0, args.size() + more.length)
-                        .mapToObj(i -> i < args.size() ? args.get(i) : more[i - args.size()])
+                Stream.concat(Stream.of("judge", empty.relativize(trace).toString()), Stream.of(more))
                         .toArray(String[]::new));
     }
 
     @ParameterizedTest
     @CsvSource({"first-light.plan.yaml, 0", "first-light-broken.plan.yaml, 1"})
     void judgedAgainWithTheSameScriptItShowsTheSameWithTheSameStatus(String plan, int status) throws Exception {
-        BenchProcess.Ended ran =
-                BenchProcess.run(empty, "run", SCRIPT.replace("reach-blocked-midway.fault.yaml", plan));
+        Told ran = Told.in(empty, "run", Bench.PLANS + plan);
         Path trace = bench.run().resolve("traces/0001-reach-blocked-midway.trace");
 
-        BenchProcess.Ended judged = judge(trace, SCRIPT);
+        Told judged = judge(trace, SCRIPT);
 
         assertEquals(status, judged.status(), judged::all);
         assertEquals("", judged.err());
@@ -78,7 +80,7 @@ class JudgeProcessTests {
         Path trace = traceOf("first-light.plan.yaml", 0);
         bench.spoil(SCRIPT, "within: 80 ms .. 250 ms", "within: 80 ms .. 85 ms");
 
-        BenchProcess.Ended judged = judge(trace, SCRIPT);
+        Told judged = judge(trace, SCRIPT);
 
         assertEquals(1, judged.status(), judged::all);
         assertTrue(judged.out().contains("expected : FS-02 answers 80 ms to 85 ms after the injection"), judged::all);
@@ -90,7 +92,7 @@ class JudgeProcessTests {
         Path trace = traceOf("first-light.plan.yaml", 0);
         bench.spoil(SCRIPT, "reach.position: at least 180 mm", "reach.position: at least 190 mm");
 
-        BenchProcess.Ended judged = judge(trace, SCRIPT);
+        Told judged = judge(trace, SCRIPT);
 
         assertEquals(3, judged.status(), judged::all);
         assertTrue(judged.out().contains("loaded with other injections"), judged::all);
@@ -102,7 +104,7 @@ class JudgeProcessTests {
         Path trace = traceOf("first-light.plan.yaml", 0);
         without(trace, "battery.voltage");
 
-        BenchProcess.Ended judged = judge(trace, SCRIPT);
+        Told judged = judge(trace, SCRIPT);
 
         assertEquals(3, judged.status(), judged::all);
         assertTrue(judged.out().contains("\n  the trace has no battery.voltage\n"), judged::all);
@@ -147,7 +149,7 @@ class JudgeProcessTests {
         byte[] bytes = Files.readAllBytes(trace);
         Files.write(trace, Arrays.copyOf(bytes, bytes.length / 2));
 
-        BenchProcess.Ended judged = judge(trace, SCRIPT, "--rig", "seedling-shuttle");
+        Told judged = judge(trace, SCRIPT, "--rig", "seedling-shuttle");
 
         assertEquals(3, judged.status(), judged::all);
         assertTrue(judged.out().contains("the trace was not written to its end: the run was cut short"), judged::all);
@@ -155,7 +157,7 @@ class JudgeProcessTests {
 
     @Test
     void whatIsNoTraceIsAClearError() throws Exception {
-        BenchProcess.Ended judged = judge(bench.file(SCRIPT), SCRIPT);
+        BenchProcess.Ended judged = BenchProcess.run(empty, "judge", SCRIPT, SCRIPT);
 
         assertEquals(2, judged.status(), judged::all);
         assertEquals("", judged.out());

@@ -74,7 +74,7 @@ class NewScriptTests {
     }
 
     @Test
-    void whatTheRigHasNotIsRefusedWithWhatItHas() throws IOException, InterruptedException {
+    void whatTheRigHasNotIsRefusedWithWhatItHas() throws IOException {
         String[] args = {
             "new",
             "my.fault.yaml",
@@ -89,24 +89,24 @@ class NewScriptTests {
             "--fault",
             "stuck-at 5.8 A"
         };
-        BenchProcess.Ended ended = BenchProcess.run(bench.folder(), args);
+        Told ended = Told.in(bench.folder(), args);
         assertEquals(2, ended.status(), ended::all);
         assertTrue(ended.err().contains("there are: FS-01, FS-02"), ended::all);
 
         args[5] = "FS-01";
         args[11] = "stuck-at 5.8 mm";
-        ended = BenchProcess.run(bench.folder(), args);
+        ended = Told.in(bench.folder(), args);
         assertEquals(2, ended.status(), ended::all);
         assertTrue(ended.err().contains("\"mm\"") && ended.err().contains("nothing written"), ended::all);
         assertTrue(Files.notExists(bench.file("my.fault.yaml")));
 
         bench.write("my.fault.yaml", "mine");
         args[11] = "stuck-at 5.8 A";
-        ended = BenchProcess.run(bench.folder(), args);
+        ended = Told.in(bench.folder(), args);
         assertEquals(2, ended.status(), ended::all);
         assertEquals("mine", bench.read("my.fault.yaml"));
 
-        ended = BenchProcess.run(bench.folder(), "new", "other.fault.yaml", "--rig", "seedling-shuttle");
+        ended = Told.in(bench.folder(), "new", "other.fault.yaml", "--rig", "seedling-shuttle");
         assertEquals(2, ended.status(), ended::all);
         assertTrue(ended.err().contains("--failsafe is missing; there are: FS-01"), ended::all);
     }
@@ -141,8 +141,8 @@ class NewScriptTests {
 
     /** The curve stays near to what was told, with few points. */
     @Test
-    void aTraceBecomesAScriptThatForcesItsReadings() throws IOException, InterruptedException {
-        BenchProcess.Ended recorded = BenchProcess.run(
+    void aTraceBecomesAScriptThatForcesItsReadings() throws IOException {
+        Told recorded = Told.in(
                 bench.folder(),
                 "record",
                 "--rig",
@@ -154,7 +154,7 @@ class NewScriptTests {
                 "--trace",
                 "seen.trace");
         assertEquals(0, recorded.status(), recorded::all);
-        BenchProcess.Ended made = BenchProcess.run(
+        Told made = Told.in(
                 bench.folder(),
                 "new",
                 "again.fault.yaml",
@@ -172,8 +172,7 @@ class NewScriptTests {
                 "reach.position");
         assertEquals(0, made.status(), made::all);
 
-        BenchProcess.Ended checked =
-                BenchProcess.run(bench.folder(), "check", "again.fault.yaml", "--rig", "seedling-shuttle");
+        Told checked = Told.in(bench.folder(), "check", "again.fault.yaml", "--rig", "seedling-shuttle");
         assertEquals(0, checked.status(), checked::all);
         RigDescription rig = Snapshots.read(bench.file(Bench.RIG + "rig.snapshot.json"))
                 .value()
@@ -209,7 +208,7 @@ class NewScriptTests {
                     strayed <= 3 + moved / 4, () -> forcing.channel().name() + " strays " + strayed + " of " + moved);
         }
 
-        BenchProcess.Ended late = BenchProcess.run(
+        Told late = Told.in(
                 bench.folder(),
                 "new",
                 "late.fault.yaml",

@@ -100,17 +100,12 @@ class PortCommandsTests {
         assertFalse(told.out().isBlank());
     }
 
-    private BenchProcess.Ended identify(String... more) throws Exception {
-        String[] all = new String[more.length + 1];
-        all[0] = "identify";
-        System.arraycopy(more, 0, all, 1, more.length);
-        return BenchProcess.run(Bench.project(), all);
-    }
-
     @Test
     void overAPortARigTellsItselfAndHowItsClockAndItsLineDo() throws Exception {
         try (Serving served = Serving.of(Shuttle.rig("standard"), 500_000)) {
-            BenchProcess.Ended ended = identify(
+            BenchProcess.Ended ended = BenchProcess.run(
+                    Bench.project(),
+                    "identify",
                     "--port",
                     served.port().toString(),
                     "--baud",
@@ -173,7 +168,7 @@ class PortCommandsTests {
                             RigSession.open(link, SessionSettings.usual(3, 1000, () -> false), Optional.empty())) {
                 assertEquals("1.0", session.hello().build);
             }
-            BenchProcess.Ended ended = identify("--port", served.port().toString(), "--baud", "500000");
+            Told ended = Told.by("identify", "--port", served.port().toString(), "--baud", "500000");
 
             assertEquals(4, ended.status(), ended::all);
             assertTrue(ended.err().contains("is the baud rate right?"), ended::all);

@@ -18,7 +18,10 @@ import snagbench.bench.trace.TraceFile;
 import snagbench.bench.trace.TraceHeader;
 import snagbench.wire.EventKind;
 
-/** Recording without a fault, and traces as tables, by the real command line. */
+/**
+ * Recording without a fault, and traces as tables, by the real command line: in one test by a process as the user starts it,
+ * in the others, quicker, within this one.
+ */
 class RecordProcessTests {
     private static final String SCRIPT = Bench.PLANS + "reach-blocked-midway.fault.yaml";
 
@@ -32,8 +35,8 @@ class RecordProcessTests {
         bench = Bench.in(empty);
     }
 
-    private BenchProcess.Ended ended(int status, String... args) throws Exception {
-        BenchProcess.Ended ended = BenchProcess.run(empty, args);
+    private Told ended(int status, String... args) {
+        Told ended = Told.in(empty, args);
         assertEquals(status, ended.status(), ended::all);
         return ended;
     }
@@ -59,8 +62,9 @@ class RecordProcessTests {
 
     @Test
     void withNothingToBeginWithItOnlyListens() throws Exception {
-        BenchProcess.Ended ended = ended(0, "record", "--rig", "seedling-shuttle", "--for", "0.5");
+        BenchProcess.Ended ended = BenchProcess.run(empty, "record", "--rig", "seedling-shuttle", "--for", "0.5");
 
+        assertEquals(0, ended.status(), ended::all);
         List<String> lines = ended.out().lines().toList();
         assertTrue(lines.get(0).startsWith("0.5 s of seedling-shuttle (virtual, build "), lines.get(0));
         String named = lines.get(1).substring("Trace: ".length());
@@ -74,7 +78,7 @@ class RecordProcessTests {
     void whatWasRecordedWithoutAFaultProvesNothing() throws Exception {
         ended(0, "record", "--rig", "seedling-shuttle", "--begin", SCRIPT, "--for", "2", "--trace", "nominal.trace");
 
-        BenchProcess.Ended judged = ended(3, "judge", "nominal.trace", SCRIPT);
+        Told judged = ended(3, "judge", "nominal.trace", SCRIPT);
 
         assertTrue(judged.out().contains("the trace was recorded without a fault"), judged::all);
         assertFalse(judged.out().contains("\npass"), judged::all);
@@ -82,14 +86,14 @@ class RecordProcessTests {
 
     @Test
     void aTraceThatBecameATableIsJudgedAsItWas() throws Exception {
-        BenchProcess.Ended ran = ended(0, "run", SCRIPT);
+        Told ran = ended(0, "run", SCRIPT);
         String trace = empty.relativize(bench.run().resolve("traces/0001-reach-blocked-midway.trace"))
                 .toString();
         ended(0, "record", "--from", trace, "--csv", "reach.csv");
         ended(0, "record", "--from", "reach.csv", "--rig", "seedling-shuttle", "--trace", "back.trace");
 
-        BenchProcess.Ended ofTable = ended(0, "judge", "reach.csv", SCRIPT);
-        BenchProcess.Ended ofTrace = ended(0, "judge", "back.trace", SCRIPT);
+        Told ofTable = ended(0, "judge", "reach.csv", SCRIPT);
+        Told ofTrace = ended(0, "judge", "back.trace", SCRIPT);
 
         String row = ran.out()
                 .lines()
@@ -103,8 +107,7 @@ class RecordProcessTests {
 
     @Test
     void whatTheUserGotWrongIsAClearErrorAndNothingIsWritten() throws Exception {
-        BenchProcess.Ended unknown =
-                ended(2, "record", "--rig", "seedling-shuttle", "--send", "stat-run", "--trace", "x.trace");
+        Told unknown = ended(2, "record", "--rig", "seedling-shuttle", "--send", "stat-run", "--trace", "x.trace");
         assertTrue(
                 unknown.err()
                         .startsWith(

@@ -19,7 +19,10 @@ import snagbench.bench.run.ScriptResult;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
-/** Whole runs by the real command line: the two plans of the example, and a report made again. */
+/**
+ * Whole runs by the real command line: the two plans of the example, and a report made again. First light is run by a
+ * process as the user starts it, the others, quicker, within this one.
+ */
 class RunProcessTests {
     @TempDir
     Path empty = Path.of("");
@@ -86,7 +89,7 @@ class RunProcessTests {
 
     @Test
     void theBrokenPlanFailsAndSaysWhatWasExpectedWhatWasSeenAndByHowMuchItMissed() throws Exception {
-        BenchProcess.Ended ended = BenchProcess.run(empty, "run", Bench.PLANS + "first-light-broken.plan.yaml");
+        Told ended = Told.in(empty, "run", Bench.PLANS + "first-light-broken.plan.yaml");
 
         assertEquals(1, ended.status(), ended::all);
         String facts = details(ended.out(), "fail: reach blocked midway");
@@ -120,13 +123,12 @@ class RunProcessTests {
 
     @Test
     void aReportMadeAgainSaysTheSameWithTheSameStatus() throws Exception {
-        BenchProcess.Ended ran = BenchProcess.run(empty, "run", Bench.PLANS + "first-light-broken.plan.yaml");
+        Told ran = Told.in(empty, "run", Bench.PLANS + "first-light-broken.plan.yaml");
         Path results = bench.run().resolve("results.json");
         String before = Files.readString(results);
         Files.delete(results);
 
-        BenchProcess.Ended reported =
-                BenchProcess.run(empty, "report", empty.relativize(bench.run()).toString());
+        Told reported = Told.in(empty, "report", empty.relativize(bench.run()).toString());
 
         assertEquals(ran.status(), reported.status(), reported::all);
         assertEquals(before, Files.readString(results));
@@ -139,7 +141,7 @@ class RunProcessTests {
 
     @Test
     void aScriptWithoutAPlanRunsOnTheRigOfItsFolder() throws Exception {
-        BenchProcess.Ended ended = BenchProcess.run(
+        Told ended = Told.in(
                 empty, "run", Bench.PLANS + "reach-current-too-high.fault.yaml", "--seed", "7", "--out", "elsewhere");
 
         assertEquals(0, ended.status(), ended::all);

@@ -11,6 +11,8 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -28,8 +30,8 @@ import snagbench.bench.serve.Serving;
 import snagbench.bench.session.Shuttle;
 
 /**
- * How a run over a port ends when it does not end by itself. The harness is a process of its own; what the machine did is
- * told by the rig's own log, on the rig's own clock.
+ * How a run over a port ends when it does not end by itself. The harness is a process of its own wherever that is killed, asked
+ * to end or looked at from outside; what the machine did is told by the rig's own log, on the rig's own clock.
  */
 @Execution(ExecutionMode.CONCURRENT)
 @Timeout(value = 180, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
@@ -92,9 +94,15 @@ class SerialEndingTests {
     }
 
     /** A harness in the midst of the long drag, in a folder of its own for its results. */
-    private BenchProcess dragging(Serving served, String port, String results) throws IOException {
+    private BenchProcess dragging(Serving served, String results) throws IOException {
         BenchProcess process = BenchProcess.start(
-                empty, "run", plan("long-drag", "reach-blocked-near-home"), "--port", port, "--out", results);
+                empty,
+                "run",
+                plan("long-drag", "reach-blocked-near-home"),
+                "--port",
+                served.port().toString(),
+                "--out",
+                results);
         await().atMost(LONGEST)
                 .pollInterval(Duration.ofMillis(20))
                 .until(() -> !process.isAlive() || served.log().contains("entry 2 on"));
@@ -102,8 +110,24 @@ class SerialEndingTests {
         return process;
     }
 
-    private BenchProcess dragging(Serving served, String results) throws IOException {
-        return dragging(served, served.port().toString(), results);
+    /** The same within this process, for what only the line does to it. */
+    private Future<Told> draggingHere(Serving served, String port, String results, String... more) throws IOException {
+        List<String> args = new ArrayList<>(
+                List.of("run", plan("long-drag", "reach-blocked-near-home"), "--port", port, "--out", results));
+        args.addAll(List.of(more));
+        CompletableFuture<Told> told = CompletableFuture.supplyAsync(
+                () -> Told.in(empty, args.toArray(String[]::new)), one -> new Thread(one, "a run").start());
+        await().atMost(LONGEST)
+                .pollInterval(Duration.ofMillis(20))
+                .until(() -> told.isDone() || served.log().contains("entry 2 on"));
+        assertFalse(
+                told.isDone(),
+                () -> "it ended before: " + told.getNow(new Told(0, "", "")).all());
+        return told;
+    }
+
+    private static Told ended(Future<Told> run) throws Exception {
+        return run.get(LONGEST.toSeconds(), TimeUnit.SECONDS);
     }
 
     private static void inOrder(String log, String... happened) {
@@ -145,7 +169,7 @@ class SerialEndingTests {
             double after = seconds(log, "safe stop begun, lease") - seconds(log, "host has left");
             assertTrue(after <= LEASE_SECONDS + TICK_SECONDS, () -> "stops after " + after + " s:\n" + log);
 
-            BenchProcess.Ended next = BenchProcess.run(
+            Told next = Told.in(
                     empty,
                     "run",
                     plan("reach-blocked-near-home"),
@@ -200,10 +224,10 @@ class SerialEndingTests {
 
     @Test
     void aPortThatGoesForGoodIsAnErrorThatSaysSoAndEndsThePlan() throws Exception {
-        try (Serving served = Serving.of(Shuttle.rig("standard"));
-                BenchProcess process = dragging(served, "results")) {
+        try (Serving served = Serving.of(Shuttle.rig("standard"))) {
+            Future<Told> run = draggingHere(served, served.port().toString(), "results");
             served.served().pullCable(Long.MAX_VALUE);
-            BenchProcess.Ended ended = process.ended();
+            Told ended = ended(run);
 
             assertEquals(4, ended.status(), ended::all);
             String sentence = "serial port " + served.port() + " (115200 baud) is gone: the cable was pulled";
@@ -211,9 +235,9 @@ class SerialEndingTests {
             assertTrue(ended.out().contains("it did not come back by itself"), ended::all);
             assertTrue(ended.out().contains("not run: reach blocked near home"), ended::all);
             assertFalse(ended.all().contains("\tat "), ended::all);
-            RunRecord run = run("results");
-            assertEquals(List.of(Verdict.ERROR), verdicts(run));
-            assertEquals(RunEnd.Cause.RIG, run.end().orElseThrow().cause());
+            RunRecord record = run("results");
+            assertEquals(List.of(Verdict.ERROR), verdicts(record));
+            assertEquals(RunEnd.Cause.RIG, record.end().orElseThrow().cause());
             served.awaitLog("entry 2 off, released");
             inOrder(
                     served.log(),
@@ -232,16 +256,16 @@ class SerialEndingTests {
     @Test
     void aVirtualRigThatComesBackByItselfIsTakenUpAgain() throws Exception {
         Path link = empty.resolve("rig-port");
-        try (Serving served = Serving.of(Shuttle.rig("standard"), link);
-                BenchProcess process = dragging(served, link.toString(), "results")) {
+        try (Serving served = Serving.of(Shuttle.rig("standard"), link)) {
+            Future<Told> run = draggingHere(served, link.toString(), "results");
             served.served().pullCable(300_000);
-            BenchProcess.Ended ended = process.ended();
+            Told ended = ended(run);
 
             assertEquals(4, ended.status(), ended::all);
             assertTrue(ended.out().contains("it came back by itself, still running"), ended::all);
-            RunRecord run = run("results");
-            assertEquals(List.of(Verdict.ERROR, Verdict.PASS), verdicts(run));
-            assertEquals(RunEnd.Cause.COMPLETE, run.end().orElseThrow().cause());
+            RunRecord record = run("results");
+            assertEquals(List.of(Verdict.ERROR, Verdict.PASS), verdicts(record));
+            assertEquals(RunEnd.Cause.COMPLETE, record.end().orElseThrow().cause());
             inOrder(
                     served.log(),
                     "has gone",
@@ -261,26 +285,23 @@ class SerialEndingTests {
         bench.spoil(Bench.RIG + "rig.snapshot.json", "\"real\" : false", "\"real\" : true");
         Path link = empty.resolve("rig-port");
         try (Serving served = Serving.of(new snagbench.bench.session.RealGreeting(Shuttle.rig("standard")), link)) {
-            String plan = plan("long-drag", "reach-blocked-near-home");
-            BenchProcess.Ended refused = BenchProcess.run(empty, "run", plan, "--port", link.toString());
+            Told refused =
+                    Told.in(empty, "run", plan("long-drag", "reach-blocked-near-home"), "--port", link.toString());
             assertEquals(4, refused.status(), refused::all);
             assertTrue(refused.err().contains("this is a real rig"), refused::all);
             assertTrue(refused.err().contains("--motion"), refused::all);
             assertFalse(served.log().contains("lease taken"), served.log());
 
-            try (BenchProcess process =
-                    BenchProcess.start(empty, "run", plan, "--port", link.toString(), "--motion", "--out", "moving")) {
-                served.awaitLog("entry 2 on");
-                served.served().pullCable(100_000);
-                BenchProcess.Ended ended = process.ended();
+            Future<Told> run = draggingHere(served, link.toString(), "moving", "--motion");
+            served.served().pullCable(100_000);
+            Told ended = ended(run);
 
-                assertEquals(4, ended.status(), ended::all);
-                assertTrue(ended.out().contains("is not taken up again by itself"), ended::all);
-                assertEquals(List.of(Verdict.ERROR), verdicts(run("moving")));
-                served.awaitLog("entry 2 off, released");
-                String log = served.log();
-                assertEquals(log.indexOf("lease taken"), log.lastIndexOf("lease taken"), "taken once:\n" + log);
-            }
+            assertEquals(4, ended.status(), ended::all);
+            assertTrue(ended.out().contains("is not taken up again by itself"), ended::all);
+            assertEquals(List.of(Verdict.ERROR), verdicts(run("moving")));
+            served.awaitLog("entry 2 off, released");
+            String log = served.log();
+            assertEquals(log.indexOf("lease taken"), log.lastIndexOf("lease taken"), "taken once:\n" + log);
         }
     }
 
@@ -320,7 +341,7 @@ class SerialEndingTests {
     void aSecondHarnessIsToldWhoHasThePortAndTheFirstRunsOn() throws Exception {
         try (Serving served = Serving.of(Shuttle.rig("standard"));
                 BenchProcess process = dragging(served, "results")) {
-            BenchProcess.Ended second = BenchProcess.run(
+            Told second = Told.in(
                     empty, "run", plan("long-drag"), "--port", served.port().toString());
 
             assertEquals(4, second.status(), second::all);

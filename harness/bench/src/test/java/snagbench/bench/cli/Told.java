@@ -4,20 +4,34 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.concurrent.ThreadLocalRandom;
 
-/** What the command line told, run within this process on real files. Paths that are given must be absolute. */
+/** What the command line told, run within this process on real files. */
 record Told(int status, String out, String err) {
+    /** In this process's own folder. */
     static Told by(String... args) {
+        return run(Path.of("").toAbsolutePath(), args);
+    }
+
+    /** In some folder, as the user sees it who stands there: paths that lie in it are told from there on. */
+    static Told in(Path folder, String... args) {
+        Told told = run(folder, args);
+        String above = folder + "/";
+        return new Told(told.status, told.out.replace(above, ""), told.err.replace(above, ""));
+    }
+
+    private static Told run(Path folder, String... args) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
         Surroundings surroundings = new Surroundings(
                 new PrintWriter(out),
                 new PrintWriter(err),
-                Path.of("").toAbsolutePath(),
+                folder,
                 false,
                 Clock.systemUTC(),
                 () -> false,
-                () -> 1,
+                // Two sessions on one served rig must not have the same name.
+                () -> ThreadLocalRandom.current().nextInt(1, Integer.MAX_VALUE),
                 new java.io.BufferedReader(java.io.Reader.nullReader()));
         int status = CommandLines.run(surroundings, args);
         return new Told(status, out.toString(), err.toString());

@@ -30,7 +30,7 @@ class VaryProcessTests {
                 text.replace("at least 180 mm", "at least $at")
                         .replace("\nfailsafe:", "\nvary: { at: 60 mm .. 220 mm by 80 mm }\nfailsafe:"));
 
-        BenchProcess.Ended ran = BenchProcess.run(empty, "run", SCRIPT);
+        Told ran = Told.in(empty, "run", SCRIPT);
 
         assertEquals(0, ran.status(), ran::all);
         List<String> lines = ran.out().lines().toList();
@@ -52,7 +52,7 @@ class VaryProcessTests {
 
         String trace = empty.relativize(bench.run().resolve(last.trace().orElseThrow()))
                 .toString();
-        BenchProcess.Ended judged = BenchProcess.run(empty, "judge", trace, SCRIPT);
+        Told judged = Told.in(empty, "judge", trace, SCRIPT);
 
         assertEquals(0, judged.status(), judged::all);
         assertTrue(judged.out().contains("reach blocked midway, at 220 mm, FS-02, told"), judged::all);

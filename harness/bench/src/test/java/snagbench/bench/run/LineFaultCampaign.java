@@ -1,12 +1,15 @@
 package snagbench.bench.run;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.stream.IntStream;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
@@ -45,7 +48,7 @@ final class LineFaultCampaign {
 
     private final List<FaultScript> scripts;
     private final int cases;
-    private final Map<Case, Verdict> whole = new HashMap<>();
+    private final Map<Case, Verdict> whole = new ConcurrentHashMap<>();
     private final Tally tally = new Tally();
 
     /** What strikes the bytes. */
@@ -109,7 +112,11 @@ final class LineFaultCampaign {
         private final Map<Verdict, Integer> whole = new HashMap<>();
         private long struck;
 
-        private void add(double rate, Kind kind, Outcome outcome) {
+        private synchronized void add(
+                double rate, Kind kind, Verdict right, Outcome outcome, long bytesStruck, Optional<String> trouble) {
+            whole.merge(right, 1, Integer::sum);
+            struck += bytesStruck;
+            trouble.ifPresent(wrong::add);
             counts.computeIfAbsent(List.of(rate, kind), cell -> new HashMap<>()).merge(outcome, 1, Integer::sum);
         }
 
@@ -165,10 +172,18 @@ final class LineFaultCampaign {
         scripts = scripts();
     }
 
-    /** Runs those with numbers from one up to below another. */
+    /** Runs those with numbers from one up to below another, on all cores: no run knows of another, and only counts are kept. */
     Tally run(int from, int below) throws IOException {
-        for (int number = from; number < below; number++) {
-            runOne(number);
+        try {
+            IntStream.range(from, below).parallel().forEach(number -> {
+                try {
+                    runOne(number);
+                } catch (IOException e) {
+                    throw new UncheckedIOException(e);
+                }
+            });
+        } catch (UncheckedIOException e) {
+            throw e.getCause();
         }
         return tally;
     }
@@ -187,16 +202,14 @@ final class LineFaultCampaign {
         Optional<ScriptResult> result = resultOf(
                 runs(drawn).over(unused -> new BoundedLink(new VirtualLink("seedling-shuttle", rig, new RigWatch()))));
         Outcome outcome = outcome(right, result);
-        tally.add(rate, kind, outcome);
-        tally.whole.merge(right, 1, Integer::sum);
-        tally.struck += struck(rig);
-        if (outcome == Outcome.WRONG) {
-            tally.wrong.add("run " + number + ": " + drawn + ", script \""
-                    + scripts.get(drawn.script).name() + "\", baud " + baud + ", " + faults
-                    + ", on a line without faults "
-                    + right + ":\n"
-                    + result.map(ResultText::details).orElse(List.of()));
-        }
+        Optional<String> trouble = outcome == Outcome.WRONG
+                ? Optional.of("run " + number + ": " + drawn + ", script \""
+                        + scripts.get(drawn.script).name() + "\", baud " + baud + ", " + faults
+                        + ", on a line without faults "
+                        + right + ":\n"
+                        + result.map(ResultText::details).orElse(List.of()))
+                : Optional.empty();
+        tally.add(rate, kind, right, outcome, struck(rig), trouble);
     }
 
     private static long struck(FaultyRig rig) {

@@ -1,6 +1,5 @@
 package snagbench.bench.script.read;
 
-import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -136,14 +135,13 @@ final class Anchors {
     Optional<Anchor> find(Part name) {
         Anchor anchor = byName.get(name.text());
         if (anchor == null && !unreadable.contains(name.text())) {
-            List<String> right = new ArrayList<>(byName.keySet());
             boolean stretch = momentless.contains(name.text());
             findings.error(
                     name.at(),
                     stretch
                             ? Shown.quoted(name.text()) + " has no moment from which to count"
                             : "nothing here is named " + Shown.quoted(name.text()),
-                    NearestName.cure(name.text(), right));
+                    () -> NearestName.cure(name.text(), List.copyOf(byName.keySet())));
         }
         return Optional.ofNullable(anchor);
     }

@@ -34,7 +34,8 @@ final class Claims {
     }
 
     private Optional<Claim> claim(Fields fields) {
-        OptionalDouble reliability = share(fields, "reliability", "No number of runs shows that all, or any, would pass");
+        OptionalDouble reliability =
+                share(fields, "reliability", "No number of runs shows that all, or any, would pass");
         OptionalDouble confidence = share(fields, "confidence", "No number of runs makes sure");
         int failures = fields.optional("allow-failures")
                 .flatMap(node -> values.line(node, "a number of failures"))
@@ -55,8 +56,7 @@ final class Claims {
 
     /** A share above 0 % and below 100 %. */
     private OptionalDouble share(Fields fields, String key, String whyNotAll) {
-        Optional<Part> written =
-                fields.required(key, "90 %").flatMap(node -> values.line(node, "a share in per cent"));
+        Optional<Part> written = fields.required(key, "90 %").flatMap(node -> values.line(node, "a share in per cent"));
         if (written.isEmpty()) {
             return OptionalDouble.empty();
         }

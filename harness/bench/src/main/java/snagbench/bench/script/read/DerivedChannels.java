@@ -75,7 +75,7 @@ final class DerivedChannels {
                     kinds.isEmpty()
                             ? Shown.quoted(name.text()) + " does not say how it is derived"
                             : "one derived channel is " + String.join(" and ", kinds),
-                    NearestName.cure(first.map(YamlMapping.Entry::key).orElse(""), KINDS));
+                    () -> NearestName.cure(first.map(YamlMapping.Entry::key).orElse(""), KINDS));
             return Optional.empty();
         }
         return switch (kinds.get(0)) {

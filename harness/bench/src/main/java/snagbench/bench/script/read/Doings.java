@@ -104,7 +104,7 @@ final class Doings {
                     name.get().at(),
                     "the rig's file has no compound fault "
                             + Shown.quoted(name.get().text()),
-                    NearestName.cure(name.get().text(), right));
+                    () -> NearestName.cure(name.get().text(), right));
             return;
         }
         for (Injection.Forcing one : found.get().forcings()) {

@@ -131,7 +131,7 @@ final class Expectations {
                 stranger.map(YamlMapping.Entry::at).orElse(mapping.at()),
                 stranger.map(entry -> "there is no expectation " + Shown.quoted(entry.key()))
                         .orElse("an expectation that expects nothing"),
-                NearestName.cure(stranger.map(YamlMapping.Entry::key).orElse(""), KINDS));
+                () -> NearestName.cure(stranger.map(YamlMapping.Entry::key).orElse(""), KINDS));
     }
 
     private void name(Draft draft) {

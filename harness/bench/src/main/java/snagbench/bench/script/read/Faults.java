@@ -275,7 +275,7 @@ final class Faults {
                     Shown.quoted(text.text()) + " does not say which fault",
                     "write \"stuck-at " + text.text() + "\" or \"offset " + text.text() + "\"");
         } else {
-            findings.error(text.at(), "there is no fault " + Shown.quoted(word), NearestName.cure(word, KNOWN));
+            findings.error(text.at(), "there is no fault " + Shown.quoted(word), () -> NearestName.cure(word, KNOWN));
         }
     }
 

@@ -47,14 +47,15 @@ final class Fields {
     }
 
     private void unknown(YamlMapping.Entry entry, Collection<String> known) {
-        if (findings.isFull()) {
-            return;
+        if (!findings.isFull()) {
+            NearestName.of(entry.key(), known).ifPresent(misspelt::add);
         }
-        NearestName.of(entry.key(), known).ifPresent(misspelt::add);
-        String cure = entry.key().contains(":")
-                ? "a space is wanted after the colon"
-                : NearestName.cure(entry.key(), known, what + " takes");
-        findings.error(entry.at(), what + " has no key " + Shown.quoted(entry.key()), cure);
+        findings.error(
+                entry.at(),
+                what + " has no key " + Shown.quoted(entry.key()),
+                () -> entry.key().contains(":")
+                        ? "a space is wanted after the colon"
+                        : NearestName.cure(entry.key(), known, what + " takes"));
     }
 
     /** Where the mapping starts. */

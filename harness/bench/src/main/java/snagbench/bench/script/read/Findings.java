@@ -7,6 +7,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Supplier;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.Place;
 import snagbench.bench.script.Problem;
@@ -22,6 +23,8 @@ final class Findings {
     private final Path file;
     private final List<String> lines;
     private final Set<Problem> problems = new LinkedHashSet<>();
+    private final Withheld withheld = new Withheld();
+    private boolean hasErrors;
 
     Findings(Path file, List<String> lines) {
         this.file = file;
@@ -37,6 +40,12 @@ final class Findings {
         return List.copyOf(problems);
     }
 
+    /** Counts what another reading of the same file has found and not told. */
+    void withholdAllOf(Findings other) {
+        withheld.addAll(other.withheld);
+        hasErrors |= other.hasErrors;
+    }
+
     Path file() {
         return file;
     }
@@ -47,19 +56,24 @@ final class Findings {
     }
 
     void error(Position at, String message, String cure) {
+        error(at, message, () -> cure);
+    }
+
+    /** The same; the cure, which may cost a search, is asked for only if it will be told. */
+    void error(Position at, String message, Supplier<String> cure) {
         add(place(at), Problem.Severity.ERROR, message, cure);
     }
 
     void error(Place place, String message, String cure) {
-        add(place, Problem.Severity.ERROR, message, cure);
+        add(place, Problem.Severity.ERROR, message, () -> cure);
     }
 
     void warning(Position at, String message, String cure) {
-        add(place(at), Problem.Severity.WARNING, message, cure);
+        add(place(at), Problem.Severity.WARNING, message, () -> cure);
     }
 
     void warning(Place place, String message, String cure) {
-        add(place, Problem.Severity.WARNING, message, cure);
+        add(place, Problem.Severity.WARNING, message, () -> cure);
     }
 
     void takeAll(List<YamlProblem> found) {
@@ -67,7 +81,7 @@ final class Findings {
     }
 
     boolean hasErrors() {
-        return problems.stream().anyMatch(problem -> problem.severity() == Problem.Severity.ERROR);
+        return hasErrors;
     }
 
     /** Whether so much is wrong that nothing more is told: what a message would cost can be saved. */
@@ -85,14 +99,18 @@ final class Findings {
         List<Problem> sorted = new ArrayList<>(problems);
         sorted.sort(Comparator.comparingInt((Problem problem) -> problem.place().line())
                 .thenComparingInt(problem -> problem.place().column()));
+        withheld.summary().ifPresent(sorted::add);
         return new Checked<>(hasErrors() ? Optional.empty() : value, sorted);
     }
 
-    private void add(Place place, Problem.Severity severity, String message, String cure) {
-        boolean firstError = severity == Problem.Severity.ERROR && !hasErrors();
+    private void add(Place place, Problem.Severity severity, String message, Supplier<String> cure) {
+        boolean firstError = severity == Problem.Severity.ERROR && !hasErrors;
+        hasErrors |= severity == Problem.Severity.ERROR;
         if (problems.size() < MOST_PROBLEMS || firstError) {
             problems.add(new Problem(
-                    place, severity, Shown.clean(message), Shown.clean(cure), Shown.clean(line(place.line()))));
+                    place, severity, Shown.clean(message), Shown.clean(cure.get()), Shown.clean(line(place.line()))));
+        } else {
+            withheld.add(place, severity, message);
         }
     }
 }

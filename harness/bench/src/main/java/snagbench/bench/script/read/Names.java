@@ -92,7 +92,7 @@ final class Names {
                         ? Shown.quoted(name.text()) + " is "
                                 + words(channel.get().kind()) + ", where " + wanted + " is wanted"
                         : "the rig has no " + wanted.replaceFirst("^an? ", "") + " " + Shown.quoted(name.text()),
-                NearestName.cure(name.text(), right));
+                () -> NearestName.cure(name.text(), right));
         return Optional.empty();
     }
 
@@ -130,7 +130,7 @@ final class Names {
             findings.error(
                     name.at(),
                     "the rig has no fail-safe " + Shown.quoted(name.text()),
-                    NearestName.cure(name.text(), right));
+                    () -> NearestName.cure(name.text(), right));
         }
         return failSafe;
     }
@@ -147,16 +147,16 @@ final class Names {
         List<String> right = new ArrayList<>();
         rig.channels().forEach(channel -> right.add(channel.name()));
         derived.forEach(channel -> right.add(channel.name()));
-        String hint = stem.contains(":") ? "a space is wanted after the colon; " : "";
+        findings.error(name.at(), "the rig has no channel " + Shown.quoted(stem), () -> withoutReading(stem, right)
+                .map(channel -> "a fault is on what is told in any case: write \"" + channel + "\"")
+                .orElseGet(() -> hint(stem) + NearestName.cure(stem, right)));
+    }
+
+    private static String hint(String stem) {
         if (!stem.isEmpty() && Character.isDigit(stem.charAt(0))) {
-            hint = "figures have a decimal point: a comma parts what stands in braces; ";
+            return "figures have a decimal point: a comma parts what stands in braces; ";
         }
-        findings.error(
-                name.at(),
-                "the rig has no channel " + Shown.quoted(stem),
-                withoutReading(stem, right)
-                        .map(channel -> "a fault is on what is told in any case: write \"" + channel + "\"")
-                        .orElse(hint + NearestName.cure(stem, right)));
+        return stem.contains(":") ? "a space is wanted after the colon; " : "";
     }
 
     /** The channel of a name with ".told" or ".real" behind it, where no reading is chosen. */

@@ -26,10 +26,21 @@ final class NearestName {
             return Optional.empty();
         }
         int most = Math.max(1, plain.length() / 3);
-        Optional<String> near = right.stream()
-                .filter(name -> distance(plain, plain(name)) <= most)
-                .min(Comparator.comparingInt((String name) -> distance(plain, plain(name)))
-                        .thenComparingInt(name -> distance(wrong, name)));
+        int least = most + 1;
+        int leastWritten = 0;
+        Optional<String> near = Optional.empty();
+        for (String name : right) {
+            int distance = distance(plain, plain(name), Math.min(least, most));
+            if (distance > Math.min(least, most)) {
+                continue;
+            }
+            int written = distance(wrong, name, LONGEST);
+            if (distance < least || written < leastWritten) {
+                near = Optional.of(name);
+                least = distance;
+                leastWritten = written;
+            }
+        }
         return near.or(() -> right.stream()
                 .filter(name -> isPart(plain, plain(name)) || isPart(plain(name), plain))
                 .min(Comparator.comparingInt(name -> Math.abs(name.length() - wrong.length()))));
@@ -61,25 +72,39 @@ final class NearestName {
         return name.toLowerCase(Locale.ROOT).replace('_', '-').replace(' ', '-');
     }
 
-    private static int distance(String a, String b) {
-        int[][] table = new int[a.length() + 1][b.length() + 1];
-        for (int i = 0; i <= a.length(); i++) {
-            table[i][0] = i;
+    /** The distance, or any figure above {@code most} where it is more than that: names of other lengths cost nothing. */
+    private static int distance(String a, String b, int most) {
+        if (Math.abs(a.length() - b.length()) > most) {
+            return most + 1;
         }
+        int[] beforeLast = new int[b.length() + 1];
+        int[] last = new int[b.length() + 1];
+        int[] row = new int[b.length() + 1];
         for (int j = 0; j <= b.length(); j++) {
-            table[0][j] = j;
+            last[j] = j;
         }
         for (int i = 1; i <= a.length(); i++) {
+            row[0] = i;
+            int least = i;
             for (int j = 1; j <= b.length(); j++) {
-                int changed = table[i - 1][j - 1] + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
-                table[i][j] = Math.min(changed, 1 + Math.min(table[i - 1][j], table[i][j - 1]));
+                int changed = last[j - 1] + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
+                row[j] = Math.min(changed, 1 + Math.min(last[j], row[j - 1]));
                 boolean exchanged =
                         i > 1 && j > 1 && a.charAt(i - 1) == b.charAt(j - 2) && a.charAt(i - 2) == b.charAt(j - 1);
                 if (exchanged) {
-                    table[i][j] = Math.min(table[i][j], table[i - 2][j - 2] + 1);
+                    row[j] = Math.min(row[j], beforeLast[j - 2] + 1);
                 }
+                least = Math.min(least, row[j]);
             }
+            // An exchange reaches back two rows, and can be one less than the row before it.
+            if (least > most + 1) {
+                return most + 1;
+            }
+            int[] free = beforeLast;
+            beforeLast = last;
+            last = row;
+            row = free;
         }
-        return table[a.length()][b.length()];
+        return last[b.length()];
     }
 }

@@ -21,7 +21,8 @@ import snagbench.bench.script.yaml.YamlNode;
 /** Reads test plans. */
 public final class PlanReader {
     private static final String WHAT = "a test plan";
-    private static final List<String> KEYS = List.of("test-plan", "rig", "build", "run-time", "reserve", "claim", "between", "scripts");
+    private static final List<String> KEYS =
+            List.of("test-plan", "rig", "build", "run-time", "reserve", "claim", "between", "scripts");
     private static final Set<String> LATER = Set.of("control-runs");
     private static final int MOST_REPEATS = 10_000;
 
@@ -134,8 +135,7 @@ public final class PlanReader {
         }
         YamlMapping.Entry entry = mapping.entries().get(0);
         Optional<Fields> fields = values.mapping(entry.value(), "how a script is run", "{ repeat: 5 }")
-                .map(options ->
-                        Fields.of(options, "a planned script", List.of("repeat", "claim"), Set.of(), findings));
+                .map(options -> Fields.of(options, "a planned script", List.of("repeat", "claim"), Set.of(), findings));
         if (fields.isPresent() && fields.get().lacks("repeat") && fields.get().lacks("claim")) {
             findings.error(
                     fields.get().at(),
@@ -147,8 +147,7 @@ public final class PlanReader {
                 .map(part -> WholeNumber.read(part, 1, MOST_REPEATS, "a number of repeats", findings))
                 .map(OptionalInt::of)
                 .orElse(OptionalInt.empty());
-        Optional<Claim> own =
-                fields.flatMap(given -> given.optional("claim")).flatMap(new Claims(findings)::read);
+        Optional<Claim> own = fields.flatMap(given -> given.optional("claim")).flatMap(new Claims(findings)::read);
         return script(new Part(entry.at(), entry.key()), repeat, own.or(() -> ofPlan));
     }
 
@@ -161,6 +160,13 @@ public final class PlanReader {
                     name.at(),
                     Shown.quoted(name.text()) + " is no file name",
                     "write that of a file in the plan's folder");
+            return Optional.empty();
+        }
+        if (Files.isDirectory(file)) {
+            findings.error(
+                    name.at(),
+                    Shown.quoted(name.text()) + " is a folder, where a script is wanted",
+                    "name each script of it that is to run");
             return Optional.empty();
         }
         if (!Files.isRegularFile(file)) {
@@ -177,8 +183,8 @@ public final class PlanReader {
 
     /** Runs of a claim are counted together, wherever they stand. */
     private void reportTwice(Part name, TestPlan.PlannedScript first, TestPlan.PlannedScript second) {
-        String message =
-                name.text() + " is in the plan already, in line " + first.place().line();
+        String message = name.text() + " is in the plan already, in line "
+                + first.place().line();
         if (first.claim().isPresent() || second.claim().isPresent()) {
             findings.error(
                     name.at(), message + ", and what is claimed of it is counted once", "take one of the two out");

@@ -3,6 +3,7 @@ package snagbench.bench.script.read;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
@@ -35,7 +36,19 @@ public final class RigFinder {
         if (found.isPresent()) {
             return new Checked<>(found.map(path -> asSeenFrom(current, path)), List.of());
         }
-        return notFound(rigName, planFile, looked);
+        return notFound(rigName, planFile, looked, starts(planFolder, current));
+    }
+
+    /** Where the ways up begin; one that lies on the other's way need not be told. */
+    private static Set<Path> starts(@Nullable Path planFolder, Path current) {
+        Set<Path> starts = new LinkedHashSet<>();
+        if (planFolder != null) {
+            starts.add(planFolder);
+        }
+        if (planFolder == null || !planFolder.startsWith(current)) {
+            starts.add(current);
+        }
+        return starts;
     }
 
     private static Optional<Path> lookUpwards(@Nullable Path from, String rigName, Set<Path> looked) {
@@ -55,7 +68,7 @@ public final class RigFinder {
         return file.startsWith(current) ? current.relativize(file) : file;
     }
 
-    private static Checked<Path> notFound(String rigName, Path planFile, Set<Path> looked) {
+    private static Checked<Path> notFound(String rigName, Path planFile, Set<Path> looked, Set<Path> starts) {
         UserFile plan = UserFile.open(planFile, "a test plan", "test-plan: what it is for");
         Position at = plan.root().stream()
                 .flatMap(root -> root.entries().stream())
@@ -65,22 +78,24 @@ public final class RigFinder {
                 .orElse(Position.START);
         // What else is wrong with the plan is not this search's to tell: whoever reads the plan does.
         Findings findings = plan.findings().anew();
-        findings.error(at, "there is no rig " + Shown.quoted(rigName), cure(rigName, looked));
+        findings.error(at, "there is no rig " + Shown.quoted(rigName), cure(rigName, looked, starts));
         return findings.with(Optional.empty());
     }
 
-    private static String cure(String rigName, Set<Path> looked) {
+    private static String cure(String rigName, Set<Path> looked, Set<Path> starts) {
         Set<String> names = new LinkedHashSet<>();
         for (Path fixtures : looked) {
             names.addAll(rigsIn(fixtures));
         }
-        String near = NearestName.of(rigName, names)
-                .map(name -> "did you mean \"" + name + "\"? ")
-                .orElse("");
-        String folders = looked.stream()
-                .map(folder -> folder.resolve(rigName).toString())
-                .collect(Collectors.joining(", "));
-        return near + "looked for " + RigFiles.FILE_NAME + " in: " + folders;
+        List<String> parts = new ArrayList<>();
+        NearestName.of(rigName, names).ifPresent(name -> parts.add("did you mean \"" + name + "\"?"));
+        if (!names.isEmpty()) {
+            parts.add("There are: " + String.join(", ", names) + ".");
+        }
+        parts.add("Looked for fixtures/" + rigName + "/" + RigFiles.FILE_NAME + " in "
+                + starts.stream().map(Path::toString).collect(Collectors.joining(" and "))
+                + ", and in each folder above");
+        return String.join(" ", parts);
     }
 
     private static Set<String> rigsIn(Path fixtures) {

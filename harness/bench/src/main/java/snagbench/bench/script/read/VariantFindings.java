@@ -25,6 +25,7 @@ final class VariantFindings {
     void add(Variant variant, Findings own) {
         own.all().forEach(problem -> found.computeIfAbsent(problem, one -> new ArrayList<>())
                 .add(variant));
+        findings.withholdAllOf(own);
     }
 
     /** Where, and how bad. */

@@ -2,10 +2,12 @@ package snagbench.bench.script.yaml;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.snakeyaml.engine.v2.events.AliasEvent;
 import org.snakeyaml.engine.v2.events.DocumentStartEvent;
 import org.snakeyaml.engine.v2.events.Event;
@@ -103,6 +105,7 @@ final class TreeBuilder {
     private YamlNode mapping(Event start, int depth) {
         List<YamlMapping.Entry> entries = new ArrayList<>();
         Map<String, Position> seen = new HashMap<>();
+        Set<String> twice = new HashSet<>();
         for (Event next = events.next(); next.getEventId() != ID.MappingEnd; next = events.next()) {
             YamlNode key = node(next, depth + 1);
             YamlNode value = node(events.next(), depth + 1);
@@ -111,7 +114,7 @@ final class TreeBuilder {
                 if (first == null) {
                     entries.add(new YamlMapping.Entry(name.at(), name.text(), value));
                 } else {
-                    twice(name, first);
+                    twice(name, first, twice.add(name.text()));
                 }
             } else if (!(key instanceof YamlUnreadable)) {
                 problems.add(new YamlProblem(
@@ -121,14 +124,17 @@ final class TreeBuilder {
         return new YamlMapping(start(start), entries);
     }
 
-    private void twice(YamlScalar key, Position first) {
+    /** Told at both places; at the first one once, however often the key comes again. */
+    private void twice(YamlScalar key, Position first, boolean anew) {
         String name = Shown.quoted(key.text());
         String cure = "keep one of the two; in a list, each item starts with \"- \"";
-        problems.add(new YamlProblem(
-                first,
-                name + " stands twice in the same mapping: again in line "
-                        + key.at().line(),
-                cure));
+        if (anew) {
+            problems.add(new YamlProblem(
+                    first,
+                    name + " stands twice in the same mapping: again in line "
+                            + key.at().line(),
+                    cure));
+        }
         problems.add(new YamlProblem(
                 key.at(), name + " stands twice in the same mapping: first in line " + first.line(), cure));
     }

@@ -176,6 +176,21 @@ final class Browser implements AutoCloseable {
         return result.path("result").path("value").asString("");
     }
 
+    /** What a promise in the page comes to, as text. */
+    String promised(String expression) throws Exception {
+        JsonNode result = call(
+                "Runtime.evaluate",
+                json().put("expression", expression).put("returnByValue", true).put("awaitPromise", true));
+        assertTrue(result.path("exceptionDetails").isMissingNode(), result::toString);
+        return result.path("result").path("value").asString("");
+    }
+
+    /** Lets a program of others run in the page, whatever that page's policy is. */
+    void load(String program) throws Exception {
+        JsonNode result = call("Runtime.evaluate", json().put("expression", program));
+        assertTrue(result.path("exceptionDetails").isMissingNode(), result::toString);
+    }
+
     void size(int width, int height) throws Exception {
         call(
                 "Emulation.setDeviceMetricsOverride",

@@ -91,6 +91,35 @@ class PageInBrowserTests {
     }
 
     @Test
+    void nothingKeepsAnybodyFromReadingItByTheGuidelinesInLightDarkAndPrint() throws Exception {
+        open("arm blocked");
+
+        Accessibility.check(browser);
+    }
+
+    @Test
+    void theKeyboardWalksThroughAllThatCanBeUsedInThePagesOrderAndShowsWhereItIs() throws Exception {
+        open("arm blocked");
+        String reachable = "[...document.querySelectorAll('a,button,summary,[tabindex=\"0\"]')]"
+                + ".filter(one => one.checkVisibility({contentVisibilityAuto: false}))";
+        int count = Integer.parseInt(browser.value(reachable + ".length"));
+        assertTrue(count > 30, "there is something to use: " + count);
+        browser.value("window.all = " + reachable);
+        for (int i = 0; i < count; i++) {
+            browser.press("Tab");
+            assertEquals(
+                    Integer.toString(i),
+                    browser.value("all.indexOf(document.activeElement)"),
+                    browser.value("document.activeElement.outerHTML.slice(0, 120)"));
+            assertEquals("solid", browser.value("getComputedStyle(document.activeElement).outlineStyle"));
+            assertFalse(browser.value(
+                            "(document.activeElement.getAttribute('aria-label') || document.activeElement.innerText)"
+                                    + ".trim()")
+                    .isEmpty());
+        }
+    }
+
+    @Test
     void theKeyboardReachesTheListAndReadsValuesOffAChart() throws Exception {
         open("arm blocked");
 
