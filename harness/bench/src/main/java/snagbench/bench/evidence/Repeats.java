@@ -23,8 +23,10 @@ import snagbench.bench.script.Claim;
  * @param claim what came of the claim, where there was one
  * @param detection detection times; empty where there was none
  * @param recovery recovery times; empty where there was none
- * @param passesByOrder whether what did not pass stands at one end; empty where all came to the same
- * @param recoveryByOrder whether recovery took longer, or less long, in the later half; empty for few repeats
+ * @param passesByOrder whether what did not pass stands at one end; empty where all came to the same, and where a script
+ *     varies its moment: that and the order cannot be told apart
+ * @param recoveryByOrder whether recovery took longer, or less long, in the later half; empty for few repeats, and where a
+ *     script varies its moment
  * @param warnings why the repeats may not be independent, a sentence each
  */
 public record Repeats(
@@ -66,9 +68,12 @@ public record Repeats(
         int fails = count(verdicts, Verdict.FAIL);
         double share = claim.map(Claim::reliability).orElse(USUAL_SHARE);
         double confidence = claim.map(Claim::confidence).orElse(USUAL_SHARE);
+        // Moments that are varied in their order, and the order itself, cannot be told apart.
+        boolean oneSetting = run.stream().map(Attempt::setting).distinct().count() <= 1;
         Optional<Trend> passesByOrder =
-                Trend.ofPasses(run.stream().map(Attempt::passed).toList());
-        Optional<Trend> recoveryByOrder = Trend.ofTimes(times(run, Attempt::recoveryMicros));
+                oneSetting ? Trend.ofPasses(run.stream().map(Attempt::passed).toList()) : Optional.empty();
+        Optional<Trend> recoveryByOrder =
+                oneSetting ? Trend.ofTimes(times(run, Attempt::recoveryMicros)) : Optional.empty();
         return new Repeats(
                 planned,
                 verdicts,
