@@ -8,7 +8,10 @@ import java.util.Optional;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.ResultText;
+import snagbench.bench.run.ChangeResult;
+import snagbench.bench.run.Conclusions;
 import snagbench.bench.run.PlannedRun;
+import snagbench.bench.run.Role;
 import snagbench.bench.run.RunListener;
 import snagbench.bench.run.ScriptResult;
 
@@ -31,6 +34,8 @@ final class ProgressLine implements RunListener {
     private int ended;
     private boolean shown;
     private final List<ScriptResult> family = new ArrayList<>();
+    private final List<ScriptResult> controls = new ArrayList<>();
+    private boolean isComplete;
 
     ProgressLine(Surroundings to, int planned) {
         this.to = to;
@@ -42,12 +47,15 @@ final class ProgressLine implements RunListener {
     @Override
     public void started(int index, PlannedRun run) {
         title = run.title();
+        if (run.control().isEmpty() && isComplete) {
+            showFamily();
+        }
     }
 
     @Override
-    public void waits(int index, String why) {
+    public void waits(String why) {
         if (to.terminal()) {
-            to.err().print("\r" + fit(String.format(Locale.ROOT, "%d of %d  %s", index + 1, planned, why)));
+            to.err().print("\r" + fit(why));
             to.err().flush();
             shown = true;
         }
@@ -90,24 +98,34 @@ final class ProgressLine implements RunListener {
 
     @Override
     public void ended(ScriptResult result) {
+        if (result.role() != Role.FAULT) {
+            controls.add(result);
+            return;
+        }
         ended++;
         Optional<ScriptResult.Variation> variant = result.variant();
-        if (!family.isEmpty() && !Family.belongTogether(family.get(family.size() - 1), result)) {
+        if (isComplete || (!family.isEmpty() && !Family.belongTogether(family.get(family.size() - 1), result))) {
             showFamily();
         }
         family.add(result);
-        boolean alone = variant.isEmpty() && result.judgement().verdict() != Verdict.NONE;
-        if (alone || variant.map(one -> one.number() == one.of()).orElse(false)) {
-            showFamily();
-        }
+        isComplete = variant.isPresent()
+                ? variant.get().number() == variant.get().of()
+                : result.judgement().verdict() != Verdict.NONE;
     }
 
-    /** A file that varies something is shown as a whole, or as far as it came. */
+    @Override
+    public void tried(ChangeResult result) {
+        showFamily();
+        title = "adequacy, " + result.words();
+    }
+
+    /** A file that varies something is shown as a whole, or as far as it came; and only once its control runs are made. */
     private void showFamily() {
         if (!family.isEmpty()) {
             erase();
-            ResultText.rows(new Family(family)).forEach(to.out()::println);
+            ResultText.rows(new Family(Conclusions.concluded(family, controls))).forEach(to.out()::println);
             family.clear();
+            isComplete = false;
         }
     }
 

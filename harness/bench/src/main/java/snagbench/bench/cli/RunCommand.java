@@ -81,6 +81,30 @@ final class RunCommand implements Callable<Integer> {
             description = "Takes a new folder for the run. Usually ${DEFAULT-VALUE}.")
     private String out = "results";
 
+    @Option(
+            names = "--control-runs",
+            description = {
+                "Scripts that pass are run without their fault too, and with each fail-safe left out that they name;",
+                "a pass that these do not bear out is inconclusive."
+            })
+    private boolean controlRuns;
+
+    @Option(
+            names = "--inhibited-on-real",
+            description = {
+                "Control runs on a real rig leave fail-safes out too: the machine then meets the fault with nothing",
+                "but its guards and its power switch against it. Never with a physical disturbance or with hands."
+            })
+    private boolean inhibitedOnReal;
+
+    @Option(
+            names = "--adequacy",
+            description = {
+                "Leaves out each fail-safe of the register in turn, and changes each adjustable constant of the",
+                "control code, and tells which of that the scripts did not notice. On virtual rigs only."
+            })
+    private boolean adequacy;
+
     private Optional<RegisterSheet> sheet = Optional.empty();
 
     RunCommand(Surroundings surroundings) {
@@ -89,7 +113,7 @@ final class RunCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        Workload workload = new Workload(surroundings);
+        Workload workload = new Workload(surroundings, new Workload.Asked(controlRuns, adequacy));
         Optional<RunPlan> plan = read(workload);
         for (var problem : workload.problems()) {
             ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println);
@@ -149,7 +173,7 @@ final class RunCommand implements Callable<Integer> {
     }
 
     private int runOnPort(RunPlan plan, LineOptions.Chosen port) throws UserError, IOException {
-        RunTerms terms = new RunTerms(grants.needs(), wantedBuild(plan), grants.releaseLatch());
+        RunTerms terms = new RunTerms(grants.needs(), wantedBuild(plan), grants.releaseLatch(), inhibitedOnReal);
         Duration patience = Duration.ofMillis(plan.rig().leaseMillis() + PATIENCE_MILLIS);
         return run(
                 plan,
@@ -191,7 +215,7 @@ final class RunCommand implements Callable<Integer> {
             folder.discardIfEmpty();
             throw new UserError(ExitStatus.RIG, e.getMessage() + "\nNothing was run.");
         } catch (IOException e) {
-            progress.erase();
+            progress.finish();
             throw new UserError(
                     ExitStatus.RIG,
                     "journal and traces cannot be written: " + reason(e)

@@ -181,6 +181,7 @@ public final class ResultText {
             lines.add("not run: and " + (notRun.size() - MOST_NAMED) + " more");
         }
         lines.addAll(RepeatText.lines(run));
+        lines.addAll(ChecksText.lines(run));
         lines.add(summary.words() + "; " + Figures.seconds(summary.rigMicros()) + " on the rig's clock");
         return lines;
     }

@@ -8,6 +8,7 @@ import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.Reserve;
 import snagbench.bench.report.register.Traceability;
+import snagbench.bench.run.Adequacy;
 import snagbench.bench.run.Conclusions;
 import snagbench.bench.run.JournalFormat;
 import snagbench.bench.run.RunRecord;
@@ -50,6 +51,9 @@ public final class ResultsJson {
         }
         figures.put("worst", summary.worst().word());
         all.set("conclusions", mapper.valueToTree(Conclusions.of(asRun).rows()));
+        if (!asRun.changes().isEmpty()) {
+            all.set("adequacy", mapper.valueToTree(Adequacy.of(asRun.changes())));
+        }
         all.set("notRun", mapper.valueToTree(run.notRun()));
         ArrayNode families = all.putArray("families");
         Family.of(run.results()).stream().filter(Family::varies).forEach(family -> {

@@ -14,8 +14,9 @@ import snagbench.wire.Hello;
  * @param granted what the user has seen to at a real rig; {@link Need#MOTION} is what makes it move at all
  * @param build the control code's build as the rig must tell it; empty for whichever is there
  * @param releaseLatch whether a stop that a real rig has latched before is released: the user has looked at the machine
+ * @param inhibitedOnReal whether a real rig may meet a fault with the fail-safe left out that answers it
  */
-public record RunTerms(Set<Need> granted, Optional<String> build, boolean releaseLatch) {
+public record RunTerms(Set<Need> granted, Optional<String> build, boolean releaseLatch, boolean inhibitedOnReal) {
     /** Copies the set. */
     public RunTerms {
         granted = Set.copyOf(granted);
@@ -28,7 +29,7 @@ public record RunTerms(Set<Need> granted, Optional<String> build, boolean releas
      * @param build the control code's build as the rig must tell it; empty for whichever is there
      */
     public RunTerms(Set<Need> granted, Optional<String> build) {
-        this(granted, build, false);
+        this(granted, build, false, false);
     }
 
     /**

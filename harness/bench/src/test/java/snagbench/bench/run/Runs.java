@@ -127,7 +127,17 @@ final class Runs {
                 : Files.createTempDirectory("snagbench-test-");
         try {
             RunPlan plan = new RunPlan(
-                    "a test", "a-test.plan.yaml", rig, stored, build, 1, RUN_TIME_MICROS, planned, between, claims);
+                    "a test",
+                    "a-test.plan.yaml",
+                    rig,
+                    stored,
+                    build,
+                    1,
+                    RUN_TIME_MICROS,
+                    planned,
+                    ChecksWanted.none(),
+                    between,
+                    claims);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
                     plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);

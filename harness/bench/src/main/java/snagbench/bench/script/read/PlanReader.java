@@ -21,9 +21,17 @@ import snagbench.bench.script.yaml.YamlNode;
 /** Reads test plans. */
 public final class PlanReader {
     private static final String WHAT = "a test plan";
-    private static final List<String> KEYS =
-            List.of("test-plan", "rig", "build", "run-time", "reserve", "claim", "between", "scripts");
-    private static final Set<String> LATER = Set.of("control-runs");
+    private static final List<String> KEYS = List.of(
+            "test-plan",
+            "rig",
+            "build",
+            "run-time",
+            "reserve",
+            "claim",
+            "between",
+            "scripts",
+            "control-runs",
+            "adequacy");
     private static final int MOST_REPEATS = 10_000;
 
     private final Path folder;
@@ -52,7 +60,7 @@ public final class PlanReader {
     }
 
     private Optional<TestPlan> plan(YamlMapping root) {
-        Fields fields = Fields.of(root, WHAT, KEYS, LATER, findings);
+        Fields fields = Fields.of(root, WHAT, KEYS, Set.of(), findings);
         String name = fields.required("test-plan", "what it is for")
                 .flatMap(node -> values.line(node, "the plan's name"))
                 .map(Part::text)
@@ -79,8 +87,18 @@ public final class PlanReader {
         List<TestPlan.PlannedScript> scripts = fields.required("scripts", "a list of files")
                 .map(node -> scripts(node, claim))
                 .orElse(List.of());
-        return Optional.of(
-                new TestPlan(findings.place(root.at()), name, rig, build, runTime, reserve, between, scripts));
+        Switches switches = new Switches(findings);
+        return Optional.of(new TestPlan(
+                findings.place(root.at()),
+                name,
+                rig,
+                build,
+                runTime,
+                reserve,
+                between,
+                scripts,
+                fields.optional("control-runs").map(switches::controls).orElse(new TestPlan.Controls(false, false)),
+                fields.optional("adequacy").map(switches::adequacy).orElse(new TestPlan.AdequacyAsked(false, false))));
     }
 
     /** The condition in it is read when the rig is known; here only that there is one counts. */
