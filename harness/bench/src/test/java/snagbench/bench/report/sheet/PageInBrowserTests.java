@@ -112,8 +112,9 @@ class PageInBrowserTests {
                     browser.value("all.indexOf(document.activeElement)"),
                     browser.value("document.activeElement.outerHTML.slice(0, 120)"));
             assertEquals("solid", browser.value("getComputedStyle(document.activeElement).outlineStyle"));
-            assertFalse(browser.value("(document.activeElement.getAttribute('aria-label') || document.activeElement.innerText)"
-                            + ".trim()")
+            assertFalse(browser.value(
+                            "(document.activeElement.getAttribute('aria-label') || document.activeElement.innerText)"
+                                    + ".trim()")
                     .isEmpty());
         }
     }
