@@ -53,9 +53,9 @@ final class ProgressLine implements RunListener {
     }
 
     @Override
-    public void waits(String why) {
+    public void waits(int index, String why) {
         if (to.terminal()) {
-            to.err().print("\r" + fit(why));
+            to.err().print("\r" + fit(String.format(Locale.ROOT, "%d of %d  %s", index + 1, planned, why)));
             to.err().flush();
             shown = true;
         }
@@ -108,9 +108,8 @@ final class ProgressLine implements RunListener {
             showFamily();
         }
         family.add(result);
-        isComplete = variant.isPresent()
-                ? variant.get().number() == variant.get().of()
-                : result.judgement().verdict() != Verdict.NONE;
+        boolean alone = variant.isEmpty() && result.judgement().verdict() != Verdict.NONE;
+        isComplete = alone || variant.map(one -> one.number() == one.of()).orElse(false);
     }
 
     @Override

@@ -179,9 +179,9 @@ final class Workload {
                         seed,
                         plan.runTimeMicros(),
                         runs,
-                        checks(plan, rig.get()),
                         plan.between().onlyIf(start.value().orElse(Optional.empty())),
-                        claims));
+                        claims,
+                        checks(plan, rig.get())));
     }
 
     /** Scripts without a plan, each once. */
@@ -214,9 +214,9 @@ final class Workload {
                 seed,
                 USUAL_RUN_MICROS,
                 runs,
-                checks,
                 Between.nothing(),
-                List.of()));
+                List.of(),
+                checks));
     }
 
     /** What the plan asks for, and what the command line asks for on top. */

@@ -180,8 +180,8 @@ public final class ResultText {
         if (notRun.size() > MOST_NAMED) {
             lines.add("not run: and " + (notRun.size() - MOST_NAMED) + " more");
         }
-        lines.addAll(RepeatText.lines(run));
         lines.addAll(ChecksText.lines(run));
+        lines.addAll(RepeatText.lines(run));
         lines.add(summary.words() + "; " + Figures.seconds(summary.rigMicros()) + " on the rig's clock");
         return lines;
     }

@@ -106,9 +106,11 @@ public final class Conclusions {
 
     /** Moments that a script varies in order, each once, are no sample of anything, unless something is claimed of them. */
     private Optional<Repeats> repeats(List<ScriptResult> row) {
+        if (header.isEmpty()) {
+            return Optional.empty();
+        }
         ScriptResult first = row.get(0);
-        Optional<ClaimedScript> claimed = header.stream()
-                .flatMap(from -> from.claims().stream())
+        Optional<ClaimedScript> claimed = header.get().claims().stream()
                 .filter(one -> one.script().equals(first.place()))
                 .findFirst();
         int planned = first.variant().map(ScriptResult.Variation::of).orElse(first.repeats());
@@ -122,9 +124,7 @@ public final class Conclusions {
                 attempts,
                 planned,
                 claimed.map(ClaimedScript::claim),
-                new Circumstances(
-                        header.map(RunHeader::real).orElse(false),
-                        header.map(RunHeader::restMicros).orElse(0L))));
+                new Circumstances(header.get().real(), header.get().restMicros())));
     }
 
     /** The same script, to the last figure, both passed and failed. */

@@ -24,26 +24,18 @@ final class HeldRig implements AutoCloseable {
     private final RigConnector connector;
     private final BooleanSupplier cancelled;
     private final IntSupplier nonces;
-    private final BetweenRuns between;
 
     private @Nullable Link link;
     private @Nullable RigSession session;
     private boolean latched;
     private boolean begun;
 
-    HeldRig(
-            RunPlan plan,
-            RunTerms terms,
-            RigConnector connector,
-            BooleanSupplier cancelled,
-            IntSupplier nonces,
-            Consumer<String> waits) {
+    HeldRig(RunPlan plan, RunTerms terms, RigConnector connector, BooleanSupplier cancelled, IntSupplier nonces) {
         this.plan = plan;
         this.terms = terms;
         this.connector = connector;
         this.cancelled = cancelled;
         this.nonces = nonces;
-        this.between = new BetweenRuns(plan.between(), waits);
     }
 
     /** The first session; a rig that is not the one the scripts were checked against is refused. */
@@ -93,7 +85,8 @@ final class HeldRig implements AutoCloseable {
     }
 
     /** Brings the rig to ready; after a restart, or where it was lost and came back by itself, in a new session. */
-    void prepare() throws SessionException {
+    void prepare(Consumer<String> waits) throws SessionException {
+        BetweenRuns between = new BetweenRuns(plan.between(), waits);
         try {
             reopenAfterRestart();
             if (begun) {

@@ -16,6 +16,7 @@ import snagbench.bench.judge.Verdict;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Place;
 import snagbench.bench.session.SessionException;
+import snagbench.bench.trace.Trace;
 import snagbench.wire.Hello;
 
 /**
@@ -58,7 +59,7 @@ public final class PlanRunner {
         this.folder = folder;
         this.listener = listener;
         this.cancelled = cancelled;
-        this.rig = new HeldRig(plan, terms, connector, cancelled, nonces, listener::waits);
+        this.rig = new HeldRig(plan, terms, connector, cancelled, nonces);
         this.scripts = new ScriptRunner(plan, rig, folder);
     }
 
@@ -98,7 +99,7 @@ public final class PlanRunner {
     }
 
     private RunEnd runAll(Journal journal) throws IOException {
-        RigTurn turns = new RigTurn(rig, scripts);
+        RigTurn turns = new RigTurn(rig, scripts, listener);
         ControlRuns which = new ControlRuns(plan, terms, rig.isReal());
         ControlRunner controls = new ControlRunner(plan, which, turns, journal, listener);
         Optional<AdequacyRunner> adequacy =
@@ -120,10 +121,7 @@ public final class PlanRunner {
                 continue;
             }
             int at = index;
-            RigTurn.Turn turn = turns.run(
-                    ScriptJob.of(index, run),
-                    () -> listener.started(at, run),
-                    micros -> listener.progressed(at, micros));
+            RigTurn.Turn turn = turns.run(ScriptJob.of(index, run), index, run);
             if (turn.outcome().isEmpty()) {
                 return turn.end().orElseThrow();
             }
@@ -132,8 +130,9 @@ public final class PlanRunner {
             note(journal, result);
             Optional<RunEnd> end = turn.end();
             if (end.isEmpty() && result.judgement().verdict() == Verdict.PASS && passed.add(run.script())) {
-                turn.outcome().get().trace().ifPresent(trace -> adequacy.ifPresent(one -> one.take(at, run, trace)));
-                end = controls.controlsOf(result, run);
+                Trace trace = turn.outcome().get().trace().orElseThrow();
+                adequacy.ifPresent(one -> one.take(at, run, trace));
+                end = controls.controlsOf(result, run, trace);
             }
             if (end.isPresent()) {
                 return end.get();
@@ -147,12 +146,13 @@ public final class PlanRunner {
     /** Why a run would show nothing more: what its script is to show cannot be shown any longer, whatever it comes to. */
     private Optional<String> pointless(PlannedRun run) {
         Place script = run.script().place();
-        List<Verdict> before = results.stream()
+        List<ScriptResult> before = results.stream()
                 .filter(one -> one.place().equals(script))
-                .map(one -> one.judgement().verdict())
-                .filter(verdict -> verdict != Verdict.NONE)
+                .filter(one -> one.judgement().verdict() != Verdict.NONE)
                 .toList();
-        int passed = (int) before.stream().filter(Verdict.PASS::equals).count();
+        int passed = (int) before.stream()
+                .filter(one -> one.judgement().verdict() == Verdict.PASS)
+                .count();
         return plan.claimOf(script)
                 .map(claimed -> ClaimOutcome.of(claimed.claim(), claimed.runs(), before.size(), before.size() - passed))
                 .filter(outcome -> outcome.standing() == ClaimOutcome.Standing.OUT_OF_REACH)

@@ -13,9 +13,10 @@ public interface RunListener {
     /**
      * Nothing runs: the rig rests, or its readings are waited for.
      *
+     * @param index place in the plan of what runs next, from 0
      * @param why a few words
      */
-    default void waits(String why) {
+    default void waits(int index, String why) {
         // Who only wants results need not know.
     }
 

@@ -18,9 +18,9 @@ import snagbench.bench.script.RigFile;
  * @param seed seed of the whole run
  * @param runTimeMicros the whole time of one unattended run; no script is listened to for longer after its beginning
  * @param runs in order
- * @param checks what is checked of the scripts themselves
  * @param between what holds between two runs
  * @param claims what is to be shown of which scripts
+ * @param checks what is checked of the scripts themselves
  */
 public record RunPlan(
         String name,
@@ -31,22 +31,17 @@ public record RunPlan(
         int seed,
         long runTimeMicros,
         List<PlannedRun> runs,
-        ChecksWanted checks,
         Between between,
-        List<ClaimedScript> claims) {
+        List<ClaimedScript> claims,
+        ChecksWanted checks) {
     /** Copies the lists. */
     public RunPlan {
         runs = List.copyOf(runs);
         claims = List.copyOf(claims);
     }
 
-    /** What is claimed of a script. */
-    Optional<ClaimedScript> claimOf(Place script) {
-        return claims.stream().filter(one -> one.script().equals(script)).findFirst();
-    }
-
     /**
-     * A plan without control runs, that claims nothing and lets nothing rest.
+     * A plan that claims nothing and lets nothing rest.
      *
      * @param name of the plan, or of the only script
      * @param file the plan's file, or the script's, as the user named it
@@ -66,18 +61,12 @@ public record RunPlan(
             int seed,
             long runTimeMicros,
             List<PlannedRun> runs) {
-        this(
-                name,
-                file,
-                rig,
-                description,
-                build,
-                seed,
-                runTimeMicros,
-                runs,
-                ChecksWanted.none(),
-                Between.nothing(),
-                List.of());
+        this(name, file, rig, description, build, seed, runTimeMicros, runs, Between.nothing(), List.of(), ChecksWanted.none());
+    }
+
+    /** What is claimed of a script. */
+    Optional<ClaimedScript> claimOf(Place script) {
+        return claims.stream().filter(one -> one.script().equals(script)).findFirst();
     }
 
     /** Which of the scripts of its file a run is of, where the file varies something; those stand one behind the other. */

@@ -77,7 +77,6 @@ final class ScriptRunner {
                 job.script(),
                 plan.rig().settlingMicros(),
                 plan.runTimeMicros(),
-                job.longestMicros(),
                 progress,
                 trace -> keeper.ifPresent(open -> open.append(trace)));
         try {

@@ -36,7 +36,7 @@ public record TestPlan(
     }
 
     /**
-     * A plan without control runs, that lets nothing rest.
+     * A plan without control runs.
      *
      * @param place where the plan starts
      * @param name what the plan is called
@@ -44,6 +44,7 @@ public record TestPlan(
      * @param build which build of the control code, where the plan asks for one
      * @param runTimeMicros the whole time of one unattended run
      * @param reserveMicros what recoveries may cost in one run
+     * @param between what holds between two runs
      * @param scripts at least one
      */
     public TestPlan(
@@ -53,6 +54,7 @@ public record TestPlan(
             Optional<String> build,
             long runTimeMicros,
             long reserveMicros,
+            Between between,
             List<PlannedScript> scripts) {
         this(
                 place,
@@ -61,7 +63,7 @@ public record TestPlan(
                 build,
                 runTimeMicros,
                 reserveMicros,
-                Between.nothing(),
+                between,
                 scripts,
                 new Controls(false, false),
                 new AdequacyAsked(false, false));

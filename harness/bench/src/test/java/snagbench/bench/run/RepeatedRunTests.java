@@ -175,8 +175,8 @@ class RepeatedRunTests {
         }
 
         @Override
-        public void waits(String why) {
-            waits.add(why);
+        public void waits(int index, String why) {
+            waits.add(index + " " + why);
         }
 
         @Override
@@ -201,7 +201,7 @@ class RepeatedRunTests {
                 .run(watch);
 
         assertEquals(3, run.results().size());
-        assertEquals(List.of("the rig rests for 20 s", "the rig rests for 20 s"), watch.waits);
+        assertEquals(List.of("1 the rig rests for 20 s", "2 the rig rests for 20 s"), watch.waits);
         assertTrue(watch.started.get(0) < 20_000_000, watch.started::toString);
         for (int i = 1; i < 3; i++) {
             long rested = watch.started.get(i) - watch.ended.get(i - 1);
@@ -264,7 +264,7 @@ class RepeatedRunTests {
             }
 
             @Override
-            public void waits(String why) {
+            public void waits(int index, String why) {
                 wanted.set(true);
             }
 

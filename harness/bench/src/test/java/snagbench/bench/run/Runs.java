@@ -38,6 +38,7 @@ final class Runs {
     private BooleanSupplier cancelled = () -> false;
     private RunTerms terms = RunTerms.none();
     private RigFile rig = FILE;
+    private ChecksWanted checks = ChecksWanted.none();
     private RigDescription stored = DESCRIPTION;
     private final List<ClaimedScript> claims = new ArrayList<>();
     private Between between = Between.nothing();
@@ -70,6 +71,12 @@ final class Runs {
     /** With another way to the rig. */
     Runs by(RigConnector way) {
         connector = way;
+        return this;
+    }
+
+    /** With control runs of what passes, and changes of the control code. */
+    Runs checking(ChecksWanted wanted) {
+        checks = wanted;
         return this;
     }
 
@@ -135,9 +142,9 @@ final class Runs {
                     1,
                     RUN_TIME_MICROS,
                     planned,
-                    ChecksWanted.none(),
                     between,
-                    claims);
+                    claims,
+                    checks);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
                     plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
@@ -182,6 +189,11 @@ final class Runs {
             throw new AssertionError("one result wanted, found " + results);
         }
         return results.get(0);
+    }
+
+    /** All of the journal's lines but the first, which alone bears stamps. */
+    List<String> linesBehindTheHeader() {
+        return lines.subList(1, lines.size());
     }
 
     /** The journal's lines with results, as they were written. */

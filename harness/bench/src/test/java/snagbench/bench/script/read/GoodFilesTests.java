@@ -17,6 +17,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import snagbench.bench.script.Anchor;
+import snagbench.bench.script.Between;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.Condition;
@@ -270,6 +271,7 @@ class GoodFilesTests {
                 Optional.of("standard"),
                 30_000_000,
                 5_000_000,
+                Between.nothing(),
                 List.of(
                         new TestPlan.PlannedScript(
                                 new Place(file, 7, 5),
