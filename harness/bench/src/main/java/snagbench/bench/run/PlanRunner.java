@@ -33,7 +33,8 @@ import snagbench.wire.ResetCause;
 public final class PlanRunner {
     /** Its lease ran out, or a guard tripped, just before it was asked. */
     private static final String STOPPED_BEFORE =
-            "; it had stopped by itself before it was asked, and that stop is latched: look at the machine before it runs again";
+            "; it had stopped by itself before it was asked, and that stop is latched: look at the machine before it"
+                    + " runs again";
 
     private final RunPlan plan;
     private final RunTerms terms;
@@ -456,8 +457,7 @@ public final class PlanRunner {
         }
         return new RunEnd(
                 RunEnd.Cause.CANCELLED,
-                "stopped by the user; the rig has confirmed its safe stop"
-                        + (stopLatched ? STOPPED_BEFORE : ""));
+                "stopped by the user; the rig has confirmed its safe stop" + (stopLatched ? STOPPED_BEFORE : ""));
     }
 
     /** A rig that refused something or missed an answer stops now, and not only when its lease runs out. */
