@@ -9,9 +9,6 @@ import snagbench.bench.run.ScriptResult;
 
 /** What each expectation of a script came to, as plain lines of text that stand below the script's own. */
 public final class ExpectationText {
-    /** The margin stands below the script's. */
-    private static final String LINE = "  %-13s %35s   %s";
-
     private ExpectationText() {}
 
     /**
@@ -23,8 +20,9 @@ public final class ExpectationText {
     public static List<String> lines(ScriptResult result) {
         List<String> lines = new ArrayList<>();
         for (Finding finding : result.judgement().findings()) {
-            lines.add(
-                    String.format(Locale.ROOT, LINE, finding.verdict().word(), margin(finding), "  " + finding.name()));
+            // The margin stands below the script's.
+            lines.add(String.format(
+                    Locale.ROOT, "  %-13s %35s     %s", finding.verdict().word(), margin(finding), finding.name()));
         }
         return lines;
     }
