@@ -7,6 +7,11 @@ final class CommandLines {
     private CommandLines() {}
 
     static int run(Surroundings surroundings, String... args) {
+        return of(surroundings).execute(args);
+    }
+
+    /** All commands with their options. */
+    static CommandLine of(Surroundings surroundings) {
         CommandLine line = new CommandLine(new RootCommand());
         line.addSubcommand(new RunCommand(surroundings));
         line.addSubcommand(new CheckCommand(surroundings));
@@ -24,7 +29,7 @@ final class CommandLines {
         line.setErr(surroundings.err());
         line.setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF));
         line.setExecutionExceptionHandler((failure, command, parsed) -> failed(surroundings, failure));
-        return line.execute(args);
+        return line;
     }
 
     private static int failed(Surroundings surroundings, Exception failure) {

@@ -11,6 +11,8 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.report.Family;
+import snagbench.bench.report.register.DecisionSheet;
+import snagbench.bench.report.register.DecisionText;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.RegisterText;
 import snagbench.bench.report.register.Reserve;
@@ -45,6 +47,15 @@ final class ReportCommand implements Callable<Integer> {
                     + " plan's reserve can bear.")
     private boolean matrix;
 
+    @Option(
+            names = "--decision-table",
+            description = {
+                "Lays the symptoms of the rig's fail-safe register, as it is now, side by side: what two fail-safes claim,",
+                "and what none answers; and holds them against the run's traces: whether that one answered whose symptom",
+                "was there."
+            })
+    private boolean decisions;
+
     @Mixin
     private Talk talk = new Talk();
 
@@ -68,7 +79,11 @@ final class ReportCommand implements Callable<Integer> {
                 } else {
                     warn(run, folder, results);
                 }
-                new RunPages(surroundings, folder, results).write(run);
+                RunPages pages = new RunPages(surroundings, folder, results);
+                if (decisions) {
+                    showDecisions(run, folder, pages);
+                }
+                pages.write(run);
                 if (tables) {
                     new TraceExport(surroundings, folder).write(run);
                 }
@@ -100,6 +115,14 @@ final class ReportCommand implements Callable<Integer> {
         surroundings.out().println();
         RegisterText.reserve(Reserve.of(sheet, run.results())).forEach(surroundings.out()::println);
         surroundings.out().println();
+    }
+
+    private void showDecisions(RunRecord run, Path folder, RunPages pages) throws IOException, UserError {
+        DecisionSheet sheet = new DecisionCheck(surroundings, pages).of(run);
+        surroundings.out().println();
+        DecisionText.lines(sheet).forEach(surroundings.out()::println);
+        surroundings.out().println();
+        surroundings.out().println("Table:   " + surroundings.show(sheet.write(folder)));
     }
 
     private static void show(RunRecord run, Results results) {

@@ -75,6 +75,11 @@ final class RunCommand implements Callable<Integer> {
             description = "Takes a new folder for the run. Usually ${DEFAULT-VALUE}.")
     private String out = "results";
 
+    @Option(
+            names = "--to-the-end",
+            description = "Runs a script that has failed for certain to its end; else it ends 2 s after it has.")
+    private boolean toTheEnd;
+
     private Optional<RegisterSheet> sheet = Optional.empty();
 
     RunCommand(Surroundings surroundings) {
@@ -127,8 +132,8 @@ final class RunCommand implements Callable<Integer> {
         String remains = "What was finished is in the journal; \"report\" shows it.";
         try (RigWay way = RigWay.choose(surroundings, line, plan.rig(), build(plan), remains)) {
             RunTerms terms = way.isOverPort()
-                    ? new RunTerms(grants.needs(), greetedBuild(plan), grants.releaseLatch())
-                    : new RunTerms(grants.needs(), Optional.empty());
+                    ? new RunTerms(grants.needs(), greetedBuild(plan), grants.releaseLatch(), toTheEnd)
+                    : new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd);
             return run(plan, way, terms);
         }
     }

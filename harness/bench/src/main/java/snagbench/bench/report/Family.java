@@ -7,6 +7,7 @@ import java.util.OptionalLong;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.judge.ValueMargin;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.run.ScriptResult;
 
@@ -104,6 +105,10 @@ public record Family(List<ScriptResult> members) {
                 .filter(OptionalLong::isPresent)
                 .mapToLong(OptionalLong::getAsLong)
                 .min();
+    }
+
+    List<ValueMargin> leastValues() {
+        return ValueMargin.least(members.stream().flatMap(one -> one.judgement().valueMargins().stream()));
     }
 
     /** Such as "7 pass, 1 fail"; the worst last. */

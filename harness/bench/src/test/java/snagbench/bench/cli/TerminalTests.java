@@ -28,7 +28,7 @@ import snagbench.bench.serve.PseudoTerminal;
  * command line which is which.
  */
 class TerminalTests {
-    private static final Duration LONGEST = Duration.ofSeconds(120);
+    private static final Duration LONGEST = Duration.ofMinutes(2);
     private static final String ESCAPE = "\u001b[";
 
     @TempDir
