@@ -122,7 +122,12 @@ public record Family(List<ScriptResult> members) {
                 .collect(Collectors.joining(", "));
     }
 
-    List<ScriptResult> notPassed() {
+    /**
+     * Those that did not pass.
+     *
+     * @return in the order in which they were run
+     */
+    public List<ScriptResult> notPassed() {
         return members.stream()
                 .filter(one -> one.judgement().verdict() != Verdict.PASS)
                 .toList();
