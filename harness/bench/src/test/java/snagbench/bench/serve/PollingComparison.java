@@ -48,8 +48,7 @@ final class PollingComparison {
     private static final int LEASE_MILLIS = 10_000;
     private static final int LONGEST_MICROS = 10_000_000;
     private static final Duration PATIENCE = Duration.ofSeconds(20);
-    private static final FaultScript SCRIPT =
-            snagbench.bench.session.Shuttle.script("reach-blocked-midway");
+    private static final FaultScript SCRIPT = snagbench.bench.session.Shuttle.script("reach-blocked-midway");
 
     private PollingComparison() {}
 
@@ -138,8 +137,7 @@ final class PollingComparison {
             int answers = host.all(Answer.class).size();
             long began = System.nanoTime();
             host.tell(new Do(Do.COMMAND, PARK, 1));
-            poll(host, interval, () -> host.all(Answer.class).size() > answers
-                    && isNow(host, Seen::hasFoldedIn));
+            poll(host, interval, () -> host.all(Answer.class).size() > answers && isNow(host, Seen::hasFoldedIn));
             long measured = (System.nanoTime() - began) / 1000;
             Answer given = host.all(Answer.class).get(answers);
             Seen out = first(host, Seen::isOut);
@@ -149,13 +147,10 @@ final class PollingComparison {
     }
 
     private static void poll(WireHost host, Duration interval, BooleanSupplier come) {
-        await().atMost(PATIENCE)
-                .pollDelay(interval)
-                .pollInterval(interval)
-                .until(() -> {
-                    host.hear();
-                    return come.getAsBoolean();
-                });
+        await().atMost(PATIENCE).pollDelay(interval).pollInterval(interval).until(() -> {
+            host.hear();
+            return come.getAsBoolean();
+        });
     }
 
     private static boolean isNow(WireHost host, Predicate<Seen> wanted) {
