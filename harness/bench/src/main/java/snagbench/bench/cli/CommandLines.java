@@ -24,6 +24,7 @@ final class CommandLines {
         line.addSubcommand(new JudgeCommand(surroundings));
         line.addSubcommand(new RecordCommand(surroundings));
         line.addSubcommand(new ServeCommand(surroundings));
+        line.addSubcommand(new CompletionCommand(surroundings));
         line.setOut(surroundings.out());
         line.setErr(surroundings.err());
         line.setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF));

@@ -11,6 +11,8 @@ import picocli.CommandLine.Parameters;
 import snagbench.bench.explain.Explanation;
 import snagbench.bench.explain.PlanExplanation;
 import snagbench.bench.explain.RegisterExplanation;
+import snagbench.bench.report.register.DecisionTableMaker;
+import snagbench.bench.report.register.DecisionText;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.read.FileKind;
 
@@ -20,15 +22,14 @@ import snagbench.bench.script.read.FileKind;
         mixinStandardHelpOptions = true,
         description = {
             "Tells what a fault script means, in plain sentences and a picture over time; of a test plan, what is run and",
-            "what for; of a fail-safe register, what each fail-safe looks for and does."
+            "what for; of a fail-safe register, what each fail-safe looks for and does, which symptoms",
+            "two claim, and which none answers."
         },
         footer = {"", "Example: snagbench explain test-plans/seedling-shuttle/reach-blocked-midway.fault.yaml"})
 final class ExplainCommand implements Callable<Integer> {
     private final Surroundings surroundings;
 
-    @Parameters(
-            paramLabel = "FILE",
-            description = {
+    @Parameters(paramLabel = "FILE", description = {
                 "*.fault.yaml, *.plan.yaml or failsafes.yaml. Of a script that varies something, its first variant."
             })
     private String file = "";
@@ -56,17 +57,24 @@ final class ExplainCommand implements Callable<Integer> {
     private Optional<List<String>> words(FileKind kind, Path path, Workload workload) throws UserError {
         return switch (kind) {
             case FAULT_SCRIPT -> workload.scripts(path, shared.rig()).map(ExplainCommand::script);
-            case TEST_PLAN ->
-                workload.explained(path, shared.rig())
-                        .map(found -> PlanExplanation.lines(found.plan(), found.items(), found.rig()));
-            case REGISTER ->
-                workload.register(path, shared.rig()).map(found -> RegisterExplanation.lines(found.content()));
-            case RIG, SNAPSHOT ->
-                throw new UserError(
-                        ExitStatus.FILES,
-                        surroundings.show(path) + " is " + kind.words()
-                                + "; what can be explained is a fault script, a test plan or a fail-safe register");
+            case TEST_PLAN -> workload.explained(path, shared.rig())
+                    .map(found -> PlanExplanation.lines(found.plan(), found.items(), found.rig()));
+            case REGISTER -> workload.register(path, shared.rig()).map(ExplainCommand::register);
+            case RIG, SNAPSHOT -> throw new UserError(
+                    ExitStatus.FILES,
+                    surroundings.show(path) + " is " + kind.words()
+                            + "; what can be explained is a fault script, a test plan or a fail-safe register");
         };
+    }
+
+    /** Each fail-safe, then which symptoms two claim and which none answers, where the rig tells of steps. */
+    private static List<String> register(Workload.Register found) {
+        List<String> lines = new ArrayList<>(RegisterExplanation.lines(found.content()));
+        found.rig().description().step().ifPresent(step -> {
+            lines.add("");
+            lines.addAll(DecisionText.lines(DecisionTableMaker.of(found.content(), step)));
+        });
+        return lines;
     }
 
     private static List<String> script(Workload.Scripts found) {

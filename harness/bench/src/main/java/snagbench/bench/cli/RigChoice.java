@@ -60,7 +60,7 @@ final class RigChoice {
     Optional<Path> findFor(String name, Path plan, List<Problem> problems) {
         Checked<Path> found = RigFinder.find(name, plan, surroundings.folder());
         problems.addAll(found.problems());
-        return found.value();
+        return found.value().map(surroundings::path);
     }
 
     /** The rig's file beside a register. */
