@@ -172,8 +172,7 @@ class NewScriptTests {
                 "reach.position");
         assertEquals(0, made.status(), made::all);
 
-        Told checked =
-                Told.in(bench.folder(), "check", "again.fault.yaml", "--rig", "seedling-shuttle");
+        Told checked = Told.in(bench.folder(), "check", "again.fault.yaml", "--rig", "seedling-shuttle");
         assertEquals(0, checked.status(), checked::all);
         RigDescription rig = Snapshots.read(bench.file(Bench.RIG + "rig.snapshot.json"))
                 .value()

@@ -107,8 +107,7 @@ class RecordProcessTests {
 
     @Test
     void whatTheUserGotWrongIsAClearErrorAndNothingIsWritten() throws Exception {
-        Told unknown =
-                ended(2, "record", "--rig", "seedling-shuttle", "--send", "stat-run", "--trace", "x.trace");
+        Told unknown = ended(2, "record", "--rig", "seedling-shuttle", "--send", "stat-run", "--trace", "x.trace");
         assertTrue(
                 unknown.err()
                         .startsWith(

@@ -120,7 +120,9 @@ class SerialEndingTests {
         await().atMost(LONGEST)
                 .pollInterval(Duration.ofMillis(20))
                 .until(() -> told.isDone() || served.log().contains("entry 2 on"));
-        assertFalse(told.isDone(), () -> "it ended before: " + told.getNow(new Told(0, "", "")).all());
+        assertFalse(
+                told.isDone(),
+                () -> "it ended before: " + told.getNow(new Told(0, "", "")).all());
         return told;
     }
 

@@ -84,7 +84,8 @@ class PageInBrowserTests {
         open("arm blocked");
 
         assertEquals("1", browser.value("document.querySelectorAll('h1').length"));
-        // Look here first, the plan, what was not run, five scripts, the one that varies something, fail-safes, reserve.
+        // Look here first, the plan, what was not run, five scripts, the one that varies something, fail-safes,
+        // reserve.
         assertEquals("11", browser.value("document.querySelectorAll('h2').length"));
         assertEquals(
                 "",
@@ -152,8 +153,9 @@ class PageInBrowserTests {
                     browser.value("all.indexOf(document.activeElement)"),
                     browser.value("document.activeElement.outerHTML.slice(0, 120)"));
             assertEquals("solid", browser.value("getComputedStyle(document.activeElement).outlineStyle"));
-            assertFalse(browser.value("(document.activeElement.getAttribute('aria-label') || document.activeElement.innerText)"
-                            + ".trim()")
+            assertFalse(browser.value(
+                            "(document.activeElement.getAttribute('aria-label') || document.activeElement.innerText)"
+                                    + ".trim()")
                     .isEmpty());
         }
     }

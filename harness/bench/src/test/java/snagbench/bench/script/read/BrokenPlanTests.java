@@ -45,7 +45,10 @@ class BrokenPlanTests {
                         "blocked.fault.yaml",
                         "§blocked.falt.yaml",
                         "error: no script \"blocked.falt.yaml\" | did you mean \"blocked.fault.yaml\"?"),
-                slip("blocked.fault.yaml", "§later.fault.yaml", "error: \"later.fault.yaml\" is a folder | name each script"),
+                slip(
+                        "blocked.fault.yaml",
+                        "§later.fault.yaml",
+                        "error: \"later.fault.yaml\" is a folder | name each script"),
                 slip("blocked.fault.yaml", "§elsewhere/blocked.fault.yaml", "error: no script | there is no folder"),
                 slip(
                         "blocked.fault.yaml",
