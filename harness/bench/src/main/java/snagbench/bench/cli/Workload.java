@@ -108,9 +108,7 @@ final class Workload {
     }
 
     private static boolean isSame(Path one, Path other) {
-        return one.toAbsolutePath()
-                .normalize()
-                .equals(other.toAbsolutePath().normalize());
+        return one.toAbsolutePath().normalize().equals(other.toAbsolutePath().normalize());
     }
 
     /** The checked scripts of a file, and the rig for which they were read; empty if there is an error. */

@@ -19,7 +19,8 @@ public final class DecisionText {
     public static List<String> lines(DecisionTable table) {
         List<String> lines = new ArrayList<>();
         List<DecisionTable.Overlap> undecided = table.undecided();
-        lines.add("Symptoms that two fail-safes claim, with different responses: " + pairs(table.overlaps().size()));
+        lines.add("Symptoms that two fail-safes claim, with different responses: "
+                + pairs(table.overlaps().size()));
         undecided.forEach(one -> overlap(lines, one));
         settled(lines, table);
         holes(
@@ -51,15 +52,15 @@ public final class DecisionText {
     }
 
     private static void settled(List<String> lines, DecisionTable table) {
-        List<DecisionTable.Overlap> decided = table.overlaps().stream()
-                .filter(one -> one.first().isPresent())
-                .toList();
+        List<DecisionTable.Overlap> decided =
+                table.overlaps().stream().filter(one -> one.first().isPresent()).toList();
         if (!decided.isEmpty()) {
             lines.add("  decided by the register's \"order\": "
                     + decided.stream()
                             .map(one -> one.first().orElse("") + " before "
                                     + one.failSafes().stream()
-                                            .filter(name -> !one.first().orElse("").equals(name))
+                                            .filter(name ->
+                                                    !one.first().orElse("").equals(name))
                                             .collect(Collectors.joining()))
                             .collect(Collectors.joining(", ")));
         }

@@ -28,7 +28,8 @@ final class Unclaimed {
     record Found(Optional<Box> part, boolean cut) {}
 
     static Found in(Box box, List<Box> claimed) {
-        List<Box> near = claimed.stream().filter(one -> box.and(one).isPresent()).toList();
+        List<Box> near =
+                claimed.stream().filter(one -> box.and(one).isPresent()).toList();
         Unclaimed search = new Unclaimed(near);
         Optional<Box> part = search.find(box, 0);
         return new Found(part, part.isEmpty() && search.pieces > MOST_PIECES);

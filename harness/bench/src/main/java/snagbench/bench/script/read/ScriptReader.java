@@ -272,7 +272,9 @@ public final class ScriptReader {
         if (need.isEmpty()) {
             List<String> words = Arrays.stream(Need.values()).map(Need::word).toList();
             findings.error(
-                    word.at(), "there is no need " + Shown.quoted(word.text()), () -> NearestName.cure(word.text(), words));
+                    word.at(),
+                    "there is no need " + Shown.quoted(word.text()),
+                    () -> NearestName.cure(word.text(), words));
         }
         return need;
     }

@@ -88,7 +88,8 @@ final class Substitution {
         }
         List<String> right =
                 variant.settings().stream().map(Variant.Setting::name).toList();
-        findings.error(at.at(), "nothing is varied by the name " + Shown.quoted(name), () -> NearestName.cure(name, right));
+        findings.error(
+                at.at(), "nothing is varied by the name " + Shown.quoted(name), () -> NearestName.cure(name, right));
         return "$" + name;
     }
 }
