@@ -95,7 +95,8 @@ public final class RunSheet {
         firstTrouble();
         plan();
         notRun();
-        ScriptSheet sheet = new ScriptSheet(out, sources, conclusions, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
+        ScriptSheet sheet =
+                new ScriptSheet(out, sources, conclusions, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
         families.forEach(sheet::of);
         sources.register().ifPresent(register -> new FailSafeSection(out, register, run).write());
         out.closeLine();
@@ -291,6 +292,10 @@ public final class RunSheet {
                 "Told is not physical: a reading that was overridden makes no sag, heat or force. This page says what was seen on"
                         + " this bench, with this build. It is no statement that a machine is safe; that is for qualified people, by"
                         + " the rules that apply where the machine stands.");
+        out.leaf(
+                "p",
+                "Loop times are those of loops that recorded, since nothing else tells of a loop. What recording costs a loop,"
+                        + " \"identify --port\" measures: it compares a record in each loop with one in many.");
         boolean left = run.results().stream().anyMatch(one -> one.judgement().verdict() == Verdict.NONE);
         if (left) {
             out.leaf("p", "Scripts with the verdict none were left out; their sheets say why.");

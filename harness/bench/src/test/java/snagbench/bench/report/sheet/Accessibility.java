@@ -43,7 +43,8 @@ final class Accessibility {
             // It has looked at this page, and at what is on it.
             assertTrue(found.path("contrast").asInt(0) > 20, () -> look + ": " + found);
             String rules = found.path("rules").toString();
-            assertTrue(rules.contains("html-has-lang") && rules.contains("landmark-one-main"), () -> look + ": " + rules);
+            assertTrue(
+                    rules.contains("html-has-lang") && rules.contains("landmark-one-main"), () -> look + ": " + rules);
         }
         browser.look("", "light");
     }

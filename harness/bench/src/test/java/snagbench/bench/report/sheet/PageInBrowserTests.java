@@ -84,7 +84,8 @@ class PageInBrowserTests {
         open("arm blocked");
 
         assertEquals("1", browser.value("document.querySelectorAll('h1').length"));
-        // Look here first, the plan, what was not run, five scripts, the one that varies something, fail-safes, reserve.
+        // Look here first, the plan, what was not run, five scripts, the one that varies something, fail-safes,
+        // reserve.
         assertEquals("11", browser.value("document.querySelectorAll('h2').length"));
         assertEquals(
                 "",

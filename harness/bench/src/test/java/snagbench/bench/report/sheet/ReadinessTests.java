@@ -146,10 +146,7 @@ class ReadinessTests {
     @Test
     void aProofOnAnotherBuildThanTheMachinesIsSaidToBeOne() {
         Readiness readiness = Readiness.of(
-                "rig",
-                REGISTER,
-                List.of(run("01", "B", told("c", "FS-02", Verdict.PASS, 9))),
-                Optional.of("C"));
+                "rig", REGISTER, List.of(run("01", "B", told("c", "FS-02", Verdict.PASS, 9))), Optional.of("C"));
 
         assertEquals(Readiness.State.OTHER_BUILD, readiness.lines().get(1).state());
         assertTrue(
@@ -163,12 +160,15 @@ class ReadinessTests {
         RunRecord failedElsewhere = run("05", "C", told("c", "FS-02", Verdict.FAIL, -9));
 
         assertEquals(
-                Readiness.State.PROVEN, line(Optional.of("B"), "FS-02", failedElsewhere, here).state());
+                Readiness.State.PROVEN,
+                line(Optional.of("B"), "FS-02", failedElsewhere, here).state());
         assertEquals(
-                Readiness.State.FAILED, line(Optional.of("C"), "FS-02", failedElsewhere, here).state());
+                Readiness.State.FAILED,
+                line(Optional.of("C"), "FS-02", failedElsewhere, here).state());
         // Nobody knows: the newest counts.
         assertEquals(
-                Readiness.State.FAILED, line(Optional.empty(), "FS-02", failedElsewhere, here).state());
+                Readiness.State.FAILED,
+                line(Optional.empty(), "FS-02", failedElsewhere, here).state());
     }
 
     @Test
@@ -187,10 +187,7 @@ class ReadinessTests {
     @Test
     void runsOfOtherRigsDoNotCountAndWhatIsMissingIsWarnedOf() {
         Readiness readiness = Readiness.of(
-                "another",
-                REGISTER,
-                List.of(run("01", "B", told("a", "FS-01", Verdict.PASS, 9))),
-                Optional.empty());
+                "another", REGISTER, List.of(run("01", "B", told("a", "FS-01", Verdict.PASS, 9))), Optional.empty());
 
         assertEquals(
                 List.of(

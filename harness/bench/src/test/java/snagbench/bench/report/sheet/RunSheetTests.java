@@ -98,9 +98,10 @@ class RunSheetTests {
         assertTrue(
                 text.contains("from 200.0 ms after arming for 200.0 ms; ended: what it was to last until came about"));
         assertTrue(text.contains("+50.0 ms"));
-        assertTrue(text.contains("median 5.0 ms, longest 5.2 ms"));
+        assertTrue(text.contains("median 5.0 ms, longest 5.2 ms, with records on"));
         assertTrue(text.contains("Overridden here"));
-        assertTrue(text.contains("When did it act" + "not arm  but arm 2 reported 100.0 ms after the fault began"), text);
+        assertTrue(
+                text.contains("When did it act" + "not arm  but arm 2 reported 100.0 ms after the fault began"), text);
         assertTrue(text.contains("How close was it" + "the tightest limit was missed by 50.0 ms"), text);
     }
 
@@ -132,7 +133,9 @@ class RunSheetTests {
                 .getDocumentElement()
                 .getTextContent();
 
-        assertTrue(text.contains("Behind the restart" + "The controller restarted (brown out), no later than 900.0 ms"), text);
+        assertTrue(
+                text.contains("Behind the restart" + "The controller restarted (brown out), no later than 900.0 ms"),
+                text);
         assertTrue(text.contains("0 ms is the start of the new boot, by its own clock."));
         assertTrue(text.contains("Fail-safe reports behind the restart" + "FS-01 at 35.0 ms after the new boot"), text);
     }
