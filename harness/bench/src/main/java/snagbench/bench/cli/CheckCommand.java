@@ -16,8 +16,7 @@ import snagbench.bench.script.read.FileKind;
 @Command(
         name = "check",
         mixinStandardHelpOptions = true,
-        description =
-{
+        description = {
             "Checks test plans with their scripts, fault scripts, a rig's file, its fail-safe register and its stored",
             "description; all but the last against that description. Needs no rig."
         },

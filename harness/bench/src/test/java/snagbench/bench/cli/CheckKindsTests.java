@@ -35,8 +35,9 @@ class CheckKindsTests {
         String[] args = new String[names.length + 1];
         args[0] = "check";
         for (int index = 0; index < names.length; index++) {
-            args[index + 1] =
-                    names[index].startsWith("-") || names[index].equals("nosuch") ? names[index] : bench.file(names[index]).toString();
+            args[index + 1] = names[index].startsWith("-") || names[index].equals("nosuch")
+                    ? names[index]
+                    : bench.file(names[index]).toString();
         }
         return Told.by(args);
     }
@@ -95,7 +96,8 @@ class CheckKindsTests {
 
         Told told = check(Bench.PLANS + "first.fault.yaml");
 
-        assertOne(told, Bench.PLANS + "first.fault.yaml", "says a fault script", "of a test plan", "name it *.plan.yaml");
+        assertOne(
+                told, Bench.PLANS + "first.fault.yaml", "says a fault script", "of a test plan", "name it *.plan.yaml");
         Told run = Told.by("run", bench.file(Bench.PLANS + "first.fault.yaml").toString());
         assertTrue(run.err().contains("name it *.plan.yaml") && run.err().endsWith("Nothing was run.\n"), run::all);
         Told rig = Told.by("run", bench.file(RIG).toString());
@@ -133,7 +135,11 @@ class CheckKindsTests {
         Told told = check(PLAN);
 
         assertOne(told, PLAN, "there is no rig \"seedling-shutle\"", "did you mean \"seedling-shuttle\"?");
-        long line = bench.read(PLAN).substring(0, bench.read(PLAN).indexOf("rig: s")).lines().count() + 1;
+        long line = bench.read(PLAN)
+                        .substring(0, bench.read(PLAN).indexOf("rig: s"))
+                        .lines()
+                        .count()
+                + 1;
         assertTrue(told.out().startsWith(bench.file(PLAN) + ":" + line + ":6: "), told::all);
         assertFalse(told.out().contains("fixtures/seedling-shutle/rig.yaml, "), "one place is named, not one a folder");
     }
@@ -144,7 +150,9 @@ class CheckKindsTests {
 
         assertEquals(2, told.status());
         assertTrue(
-                told.err().contains("there is no rig \"nosuch\"\n    There are: avr-reach, cortex-reach, host-reach, seedling"),
+                told.err()
+                        .contains(
+                                "there is no rig \"nosuch\"\n    There are: avr-reach, cortex-reach, host-reach, seedling"),
                 told::all);
         assertTrue(told.err().lines().count() <= 2, told::all);
         Told path = check(SCRIPT, "--rig", "elsewhere/rig.yaml");

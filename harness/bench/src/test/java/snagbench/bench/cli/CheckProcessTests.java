@@ -38,8 +38,7 @@ class CheckProcessTests {
         bench.spoil(OTHER, "step: EASING", "step: EESING");
         bench.spoil(Bench.RIG + "rig.yaml", "lease: 500 ms", "leese: 500 ms");
 
-        Told ended =
-                Told.in(bench.folder(), "check", "--json", Bench.RIG + "rig.yaml", SCRIPT, OTHER);
+        Told ended = Told.in(bench.folder(), "check", "--json", Bench.RIG + "rig.yaml", SCRIPT, OTHER);
 
         assertEquals(2, ended.status(), ended::all);
         JsonNode problems = new JsonMapper().readTree(ended.out()).path("problems");
@@ -96,8 +95,7 @@ class CheckProcessTests {
         assertEquals(0, plain.status(), plain::all);
         assertEquals(Schemas.text(SchemaKind.FAULT_SCRIPT), plain.out());
 
-        Told ofRig =
-                Told.in(bench.folder(), "schema", "fault-script", "--rig", "seedling-shuttle");
+        Told ofRig = Told.in(bench.folder(), "schema", "fault-script", "--rig", "seedling-shuttle");
         assertEquals(0, ofRig.status(), ofRig::all);
         assertTrue(ofRig.out().contains("\"DRAWING_BACK\"") && ofRig.out().contains("\"FS-07\""), ofRig::all);
 

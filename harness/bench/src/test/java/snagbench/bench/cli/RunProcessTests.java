@@ -128,8 +128,7 @@ class RunProcessTests {
         String before = Files.readString(results);
         Files.delete(results);
 
-        Told reported =
-                Told.in(empty, "report", empty.relativize(bench.run()).toString());
+        Told reported = Told.in(empty, "report", empty.relativize(bench.run()).toString());
 
         assertEquals(ran.status(), reported.status(), reported::all);
         assertEquals(before, Files.readString(results));

@@ -76,7 +76,8 @@ public final class DecisionTableMaker {
         for (FailSafeRegister.Symptom symptom : entry.symptoms().when()) {
             Optional<List<Box>> boxes = Alternatives.of(symptom.condition());
             if (boxes.isEmpty()) {
-                leftOut.add(name + ": \"" + symptom.condition().show() + "\" is more than comparisons with fixed values");
+                leftOut.add(
+                        name + ": \"" + symptom.condition().show() + "\" is more than comparisons with fixed values");
             }
             boxes.ifPresent(all -> all.forEach(box -> claims.add(new Claim(name, entry.response(), box))));
         }
@@ -93,8 +94,7 @@ public final class DecisionTableMaker {
             for (int k = i + 1; k < here.size(); k++) {
                 Claim one = here.get(i);
                 Claim other = here.get(k);
-                if (!one.failSafe().equals(other.failSafe())
-                        && !one.response().equals(other.response())) {
+                if (!one.failSafe().equals(other.failSafe()) && !one.response().equals(other.response())) {
                     together(value, one, other, claimed);
                 }
             }

@@ -1,6 +1,5 @@
 package snagbench.bench.script.read;
 
-import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;

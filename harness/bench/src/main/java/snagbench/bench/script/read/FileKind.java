@@ -64,7 +64,8 @@ public enum FileKind {
      */
     public static Checked<FileKind> of(Path file) {
         Optional<FileKind> named = byName(file);
-        UserFile opened = UserFile.open(file, named.map(FileKind::words).orElse("a file of a rig"), "fault-script: ...");
+        UserFile opened =
+                UserFile.open(file, named.map(FileKind::words).orElse("a file of a rig"), "fault-script: ...");
         if (opened.root().isEmpty()) {
             // What is wrong with it, the reader of its kind tells.
             return named.map(kind -> new Checked<>(Optional.of(kind), List.of()))
@@ -76,7 +77,8 @@ public enum FileKind {
             findings.error(
                     at(opened.root().get(), held.get()),
                     "the file's name says " + named.get().words + ", and this key is that of " + held.get().words,
-                    "name it " + held.get().example() + ", or begin it with \"" + named.get().key + ":\" in place of this");
+                    "name it " + held.get().example() + ", or begin it with \"" + named.get().key
+                            + ":\" in place of this");
         } else if (named.isEmpty() && held.isEmpty()) {
             findings.error(
                     opened.root().get().at(),
@@ -97,7 +99,8 @@ public enum FileKind {
     /** A plan has a rig too: the kinds are asked in the order in which their keys tell the most. */
     private static Optional<FileKind> byContent(YamlMapping root) {
         return Arrays.stream(values())
-                .filter(kind -> root.entries().stream().anyMatch(entry -> entry.key().equals(kind.key)))
+                .filter(kind ->
+                        root.entries().stream().anyMatch(entry -> entry.key().equals(kind.key)))
                 .findFirst();
     }
 

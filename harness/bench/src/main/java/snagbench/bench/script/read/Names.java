@@ -147,12 +147,9 @@ final class Names {
         List<String> right = new ArrayList<>();
         rig.channels().forEach(channel -> right.add(channel.name()));
         derived.forEach(channel -> right.add(channel.name()));
-        findings.error(
-                name.at(),
-                "the rig has no channel " + Shown.quoted(stem),
-                () -> withoutReading(stem, right)
-                        .map(channel -> "a fault is on what is told in any case: write \"" + channel + "\"")
-                        .orElseGet(() -> hint(stem) + NearestName.cure(stem, right)));
+        findings.error(name.at(), "the rig has no channel " + Shown.quoted(stem), () -> withoutReading(stem, right)
+                .map(channel -> "a fault is on what is told in any case: write \"" + channel + "\"")
+                .orElseGet(() -> hint(stem) + NearestName.cure(stem, right)));
     }
 
     private static String hint(String stem) {

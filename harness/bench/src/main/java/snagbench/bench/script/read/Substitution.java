@@ -83,12 +83,13 @@ final class Substitution {
         for (Variant.Setting setting : variant.settings()) {
             if (setting.name().equals(name)) {
                 used.add(name);
-                return setting.value().toString();
+                return setting.value();
             }
         }
         List<String> right =
                 variant.settings().stream().map(Variant.Setting::name).toList();
-        findings.error(at.at(), "nothing is varied by the name " + Shown.quoted(name), () -> NearestName.cure(name, right));
+        findings.error(
+                at.at(), "nothing is varied by the name " + Shown.quoted(name), () -> NearestName.cure(name, right));
         return "$" + name;
     }
 }

@@ -83,7 +83,9 @@ class RigFinderTests {
         assertEquals("there is no rig \"shuttle\"", problem.message());
         assertTrue(problem.cure().startsWith("did you mean \"shuttel\"?"), problem.cure());
         assertTrue(
-                problem.cure().contains("There are: crane, shuttel. Looked for fixtures/shuttle/rig.yaml in " + plan.getParent()),
+                problem.cure()
+                        .contains("There are: crane, shuttel. Looked for fixtures/shuttle/rig.yaml in "
+                                + plan.getParent()),
                 problem.cure());
     }
 

@@ -378,8 +378,8 @@ class SpoiltScriptsTests {
         assertTrue(errors(read(wide)).get(0).message().contains("UTF-16"));
     }
 
-    @Test
-    void depthAndLengthAndBombsCostNoMoreThanTheyMay() throws IOException {
+    /** Files that are deep, long, or would grow, by what they are. */
+    private Map<String, String> hostile() {
         String head = "fault-script: x\n";
         StringBuilder stairs = new StringBuilder(head);
         for (int depth = 0; depth < 1000; depth++) {
@@ -404,13 +404,16 @@ class SpoiltScriptsTests {
         texts.put(
                 "injections",
                 GoodFiles.SCRIPT.replace(
-                        "expect:\n", "  - when: { step: READY }\n    lasts: 1 s\n".repeat(20_000 / share()) + "\nexpect:\n"));
+                        "expect:\n",
+                        "  - when: { step: READY }\n    lasts: 1 s\n".repeat(20_000 / share()) + "\nexpect:\n"));
         texts.put(
                 "expectations",
-                GoodFiles.SCRIPT.replace("\nend:", "  - never: { step: GIVEN_UP }\n".repeat(30_000 / share()) + "\nend:"));
+                GoodFiles.SCRIPT.replace(
+                        "\nend:", "  - never: { step: GIVEN_UP }\n".repeat(30_000 / share()) + "\nend:"));
         texts.put(
                 "names",
-                GoodFiles.SCRIPT.replace("\nend:", numbered("  - never: { step: NO_%d }\n", 30_000 / share()) + "\nend:"));
+                GoodFiles.SCRIPT.replace(
+                        "\nend:", numbered("  - never: { step: NO_%d }\n", 30_000 / share()) + "\nend:"));
         texts.put(
                 "comparisons",
                 GoodFiles.SCRIPT.replace("above 7 V", "[" + "above 7 V, ".repeat(80_000 / share()) + "above 6 A]"));
@@ -424,7 +427,12 @@ class SpoiltScriptsTests {
         texts.put(
                 "steps",
                 GoodFiles.SCRIPT.replace("begin:", "vary: { a: 0 mm .. 999999999999 mm by 0.001 mm }\nbegin:"));
-        for (Map.Entry<String, String> text : texts.entrySet()) {
+        return texts;
+    }
+
+    @Test
+    void depthAndLengthAndBombsCostNoMoreThanTheyMay() throws IOException {
+        for (Map.Entry<String, String> text : hostile().entrySet()) {
             Checked<FaultScript> read = read(text.getValue());
             boolean legal = text.getKey().equals("expectations");
             assertEquals(legal, errors(read).isEmpty(), () -> text.getKey() + ": " + read.problems());
@@ -441,7 +449,8 @@ class SpoiltScriptsTests {
                 Map.of("keys", 60_000, "one key", 200_000, "items", 150_000, "injections", 20_000, "names", 30_000);
         if (slips.containsKey(what)) {
             String last = problems.get(problems.size() - 1).message();
-            Matcher matcher = Pattern.compile("and ([0-9,]+) more errors in this file.*").matcher(last);
+            Matcher matcher =
+                    Pattern.compile("and ([0-9,]+) more errors in this file.*").matcher(last);
             assertTrue(matcher.matches(), () -> what + ": " + last);
             int more = Integer.parseInt(matcher.group(1).replace(",", ""));
             int all = slips.get(what) / share();
