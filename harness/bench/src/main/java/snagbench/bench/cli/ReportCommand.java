@@ -7,10 +7,12 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.report.Family;
-import snagbench.bench.report.ResultText;
+import snagbench.bench.report.register.DecisionSheet;
+import snagbench.bench.report.register.DecisionText;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.RegisterText;
 import snagbench.bench.report.register.Reserve;
@@ -44,25 +46,43 @@ final class ReportCommand implements Callable<Integer> {
                     + " plan's reserve can bear.")
     private boolean matrix;
 
+    @Option(
+            names = "--decision-table",
+            description = {
+                "Lays the symptoms of the rig's fail-safe register, as it is now, side by side: what two fail-safes claim,",
+                "and what none answers; and holds them against the run's traces: whether that one answered whose symptom",
+                "was there."
+            })
+    private boolean decisions;
+
+    @Mixin
+    private Talk talk = new Talk();
+
     ReportCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
     }
 
     @Override
     public Integer call() throws UserError {
+        talk.check();
         Path path = surroundings.path(given);
         Path journal = Files.isDirectory(path) ? path.resolve(Journal.FILE_NAME) : path;
         try {
             RunRecord run = RunRecord.read(journal).concluded();
-            show(run);
+            Results results = new Results(surroundings, talk);
+            show(run, results);
             Path folder = journal.toAbsolutePath().getParent();
             if (folder != null) {
                 if (matrix) {
                     showMatrix(run, folder);
                 } else {
-                    warn(run, folder);
+                    warn(run, folder, results);
                 }
-                new RunPages(surroundings, folder).write(run);
+                RunPages pages = new RunPages(surroundings, folder, results);
+                if (decisions) {
+                    showDecisions(run, folder, pages);
+                }
+                pages.write(run);
                 if (tables) {
                     new TraceExport(surroundings, folder).write(run);
                 }
@@ -76,11 +96,11 @@ final class ReportCommand implements Callable<Integer> {
         }
     }
 
-    private void warn(RunRecord run, Path folder) throws IOException {
+    private void warn(RunRecord run, Path folder, Results results) throws IOException {
         String how = "report " + surroundings.show(folder) + " --matrix";
         RegisterSheet.read(folder)
                 .flatMap(sheet -> RegisterText.warning(Traceability.of(sheet, run.results()), how))
-                .ifPresent(surroundings.out()::println);
+                .ifPresent(results::note);
     }
 
     private void showMatrix(RunRecord run, Path folder) throws IOException, UserError {
@@ -96,23 +116,21 @@ final class ReportCommand implements Callable<Integer> {
         surroundings.out().println();
     }
 
-    private void show(RunRecord run) {
-        surroundings
-                .out()
-                .println(run.header().plan() + " on " + run.header().rig() + ", build "
-                        + run.header().build() + ", seed " + run.header().seed() + ", started "
-                        + run.header().started());
-        surroundings.out().println(ResultText.heads());
-        List<Family> families = Family.of(run.results());
-        families.forEach(family -> ResultText.rows(family).forEach(surroundings.out()::println));
-        families.forEach(family -> {
-            List<String> details = ResultText.details(family);
-            if (!details.isEmpty()) {
-                surroundings.out().println();
-                details.forEach(surroundings.out()::println);
-            }
-        });
+    private void showDecisions(RunRecord run, Path folder, RunPages pages) throws IOException, UserError {
+        DecisionSheet sheet = new DecisionCheck(surroundings, pages).of(run);
         surroundings.out().println();
-        ResultText.summary(run).forEach(surroundings.out()::println);
+        DecisionText.lines(sheet).forEach(surroundings.out()::println);
+        surroundings.out().println();
+        surroundings.out().println("Table:   " + surroundings.show(sheet.write(folder)));
+    }
+
+    private static void show(RunRecord run, Results results) {
+        results.begin(run.header().plan() + " on " + run.header().rig() + ", build "
+                + run.header().build() + ", seed " + run.header().seed() + ", started "
+                + run.header().started());
+        List<Family> families = Family.of(run.results());
+        families.forEach(results::rows);
+        results.details(families);
+        results.summary(run);
     }
 }

@@ -138,7 +138,7 @@ public final class RegisterText {
         return lines;
     }
 
-    private static String seconds(long micros) {
+    static String seconds(long micros) {
         return String.format(Locale.ROOT, "%.1f s", micros / 1e6);
     }
 }

@@ -28,7 +28,7 @@ public final class RegisterReader {
 
     private static final String WHAT = "a fail-safe register";
     private static final String SCRIPT_ENDING = ".fault.yaml";
-    private static final List<String> KEYS = List.of("register", "severity-by", "scripts-in", "failsafes");
+    private static final List<String> KEYS = List.of("register", "severity-by", "scripts-in", "order", "failsafes");
     private static final List<String> ENTRY_KEYS = List.of(
             "name", "cause", "effect", "severity", "symptoms", "response", "recovery", "costs", "parts", "scripts");
     private static final String RECOVERY_EXAMPLE = "{ step: PARKED, within: 3 s }";
@@ -93,7 +93,24 @@ public final class RegisterReader {
                 .flatMap(node -> values.mapping(node, "the fail-safes by their names", "FS-01: { name: ... }"))
                 .map(mapping -> entries(mapping, scripts.orElse(file.resolveSibling(""))))
                 .orElse(List.of());
-        return new FailSafeRegister(findings.place(root.at()), rigFile.name(), severityBy, entries);
+        return new FailSafeRegister(findings.place(root.at()), rigFile.name(), severityBy, order(fields), entries);
+    }
+
+    /** Those that are not in it have no place in the order. */
+    private List<FailSafeDescription> order(Fields fields) {
+        List<FailSafeDescription> order = new ArrayList<>();
+        for (YamlNode node : fields.optional("order")
+                .flatMap(list -> values.list(list, "a list of fail-safes, the first of which answers", "[FS-02, FS-01]"))
+                .orElse(List.of())) {
+            Optional<Part> name = values.line(node, "a fail-safe");
+            Optional<FailSafeDescription> failSafe = name.flatMap(names::failSafe);
+            if (failSafe.isPresent() && order.contains(failSafe.get())) {
+                findings.error(node.at(), failSafe.get().name() + " is in the order already", "take one of them out");
+            } else {
+                failSafe.ifPresent(order::add);
+            }
+        }
+        return order;
     }
 
     private Optional<Path> scriptFolder(Part part, Path file) {
