@@ -112,7 +112,7 @@ public final class SheetRuns {
                 Optional.empty(),
                 Optional.empty(),
                 Optional.of(new Control(Role.NO_FAULT, passed.index(), "without its fault")));
-        return new RunRecord(run.header(), List.of(passed), List.of(control), run.end());
+        return new RunRecord(run.header(), List.of(passed), List.of(control), List.of(), run.end());
     }
 
     /** As {@link #sources}, of a controller that restarts and is heard again. */
