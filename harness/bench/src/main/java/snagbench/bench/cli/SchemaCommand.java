@@ -31,7 +31,7 @@ final class SchemaCommand implements Callable<Integer> {
     private String kind = "";
 
     @Mixin
-    private SharedOptions shared = new SharedOptions();
+    private RigOption which = new RigOption();
 
     SchemaCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
@@ -39,7 +39,7 @@ final class SchemaCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws UserError {
-        Optional<String> rig = shared.rig();
+        Optional<String> rig = which.rig();
         if (kind.equals(RESULTS) && rig.isEmpty()) {
             surroundings.out().print(Schemas.ofResults());
             surroundings.out().flush();

@@ -62,7 +62,7 @@ public final class ChecksText {
 
     private static String count(List<ControlCheck> checks, ControlCheck.State state) {
         long count = checks.stream().filter(one -> one.state() == state).count();
-        return count == 0 ? "" : count + " " + state.word();
+        return count == 0 ? "" : count + " " + (count == 1 ? state.word() : state.wordOfMany());
     }
 
     /**

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.OptionalLong;
 import java.util.Set;
 import java.util.TreeMap;
 import snagbench.bench.judge.Judgement;
@@ -187,7 +186,7 @@ final class AdequacyRunner {
                 continue;
             }
             ScriptJob job = new ScriptJob(
-                    change.of(one.run().script()), one.run().seed(), Optional.empty(), OptionalLong.empty());
+                    change.of(one.run().script()), one.run().seed(), Optional.empty());
             RigTurn.Turn turn = turns.run(
                     job,
                     () -> listener.started(one.index(), one.run()),
@@ -201,7 +200,6 @@ final class AdequacyRunner {
                             new Control(Role.INHIBITED, one.index(), ""),
                             job.script(),
                             0,
-                            OptionalLong.empty(),
                             Optional.empty())
                     .taken(turn.outcome().get().judgement().orElseThrow());
             if (judgement.verdict() == Verdict.FAIL || turn.end().isPresent()) {

@@ -2,7 +2,6 @@ package snagbench.bench.run;
 
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalLong;
 import snagbench.bench.judge.Finding;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
@@ -14,15 +13,14 @@ import snagbench.bench.script.FaultScript;
  * @param control what it is a control of
  * @param script what the rig is armed with, and what must follow
  * @param judgedFrom how many of its expectations are there for others to hang on only, and are not judged; they come first
- * @param longestMicros it is listened to no longer than this, in microseconds since arming; empty for as long as the script says
  * @param instead the judgement, where it cannot or need not be run
  */
 record ControlRun(
-        Control control, FaultScript script, int judgedFrom, OptionalLong longestMicros, Optional<Judgement> instead) {
+        Control control, FaultScript script, int judgedFrom, Optional<Judgement> instead) {
     private static final String GUARD = "guard";
 
     static ControlRun notPossible(Control control, FaultScript script, String reason) {
-        return new ControlRun(control, script, 0, OptionalLong.empty(), Optional.of(Judgements.none(reason)));
+        return new ControlRun(control, script, 0, Optional.of(Judgements.none(reason)));
     }
 
     /** What the run came to, as far as it is asked. */

@@ -5,6 +5,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.trace.Happening;
+import snagbench.bench.trace.Trace;
+import snagbench.wire.EventKind;
 
 /**
  * Makes the control runs of scripts that have passed, each on a rig that is armed anew, with the seed of the fault run. A script
@@ -32,14 +36,24 @@ final class ControlRunner {
     }
 
     /** Makes those of a fault run; tells how the run ends by it, if it does. */
-    Optional<RunEnd> controlsOf(ScriptResult fault, PlannedRun run) throws IOException {
-        for (ControlRun one : which.of(fault.index(), run.script(), fault.rigMicros())) {
+    Optional<RunEnd> controlsOf(ScriptResult fault, PlannedRun run, Trace trace) throws IOException {
+        for (ControlRun one : which.of(fault.index(), run.script(), fault.rigMicros() - begunMicros(run.script(), trace))) {
             Optional<RunEnd> ended = make(one, fault, run);
             if (ended.isPresent()) {
                 return ended;
             }
         }
         return Optional.empty();
+    }
+
+    /** When the beginning was done; 0 where that is not known: a control run is the longer then. */
+    private static long begunMicros(FaultScript script, Trace trace) {
+        int last = script.begin().size() - 1;
+        return trace.events().stream()
+                .filter(one -> one.kind() == EventKind.STAGE_DONE && one.a() == last)
+                .mapToLong(Happening::micros)
+                .findFirst()
+                .orElse(0);
     }
 
     private Optional<RunEnd> make(ControlRun one, ScriptResult fault, PlannedRun run) throws IOException {
@@ -53,8 +67,7 @@ final class ControlRunner {
         ScriptJob job = new ScriptJob(
                 one.script(),
                 run.seed(),
-                Optional.of(RunFolder.traceName(index, planned.title())),
-                one.longestMicros());
+                Optional.of(RunFolder.traceName(index, planned.title())));
         RigTurn.Turn turn = turns.run(
                 job,
                 () -> listener.started(fault.index(), planned),

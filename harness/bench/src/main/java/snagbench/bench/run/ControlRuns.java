@@ -3,7 +3,6 @@ package snagbench.bench.run;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalLong;
 import java.util.stream.Stream;
 import snagbench.bench.script.Anchor;
 import snagbench.bench.script.Expectation;
@@ -33,7 +32,7 @@ final class ControlRuns {
      *
      * @param index of its fault run
      * @param script which
-     * @param lastedMicros how long the fault run was on the rig's clock
+     * @param lastedMicros how long the fault run was behind its beginning, on the rig's clock
      * @return in the order in which they are to be made
      */
     List<ControlRun> of(int index, FaultScript script, long lastedMicros) {
@@ -92,7 +91,7 @@ final class ControlRuns {
                 expectations,
                 Optional.of(new FaultScript.End(script.place(), lastedMicros, new Anchor.OfBegin())));
         return new ControlRun(
-                new Control(Role.NO_FAULT, index, ""), without, 0, OptionalLong.of(lastedMicros), Optional.empty());
+                new Control(Role.NO_FAULT, index, ""), without, 0, Optional.empty());
     }
 
     private ControlRun inhibited(int index, FaultScript script, FailSafeDescription failSafe) {
@@ -101,7 +100,7 @@ final class ControlRuns {
         if (objection.isPresent()) {
             return ControlRun.notPossible(control, script, objection.get());
         }
-        return new ControlRun(control, script.inhibiting(failSafe), 0, OptionalLong.empty(), Optional.empty());
+        return new ControlRun(control, script.inhibiting(failSafe), 0, Optional.empty());
     }
 
     /** Why a script cannot be run with a fail-safe left out, on this rig and on these terms. */
@@ -146,7 +145,6 @@ final class ControlRuns {
                     control,
                     script,
                     0,
-                    OptionalLong.empty(),
                     Optional.of(Judgements.inconclusive("the script says that " + failSafe.name()
                             + " must not fire, and names no twin just over the limit in which it would:"
                             + " add one under the injection, such as \"twin: { lasts: 120 ms }\"")));
@@ -170,7 +168,7 @@ final class ControlRuns {
                 script.twin(),
                 expectations,
                 Optional.of(new FaultScript.End(script.place(), 0, new Anchor.OfExpectation(last, answer.name()))));
-        return new ControlRun(control, twin, last, OptionalLong.empty(), Optional.empty());
+        return new ControlRun(control, twin, last, Optional.empty());
     }
 
     /** The first injection that is otherwise in the twin. */

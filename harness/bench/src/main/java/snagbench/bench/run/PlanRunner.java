@@ -12,6 +12,7 @@ import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.session.SessionException;
+import snagbench.bench.trace.Trace;
 import snagbench.wire.Hello;
 
 /**
@@ -54,7 +55,7 @@ public final class PlanRunner {
         this.listener = listener;
         this.cancelled = cancelled;
         this.rig = new HeldRig(plan, terms, connector, cancelled, nonces);
-        this.scripts = new ScriptRunner(plan, rig, folder);
+        this.scripts = new ScriptRunner(plan, terms, rig, folder);
     }
 
     /**
@@ -120,8 +121,9 @@ public final class PlanRunner {
             note(journal, result);
             Optional<RunEnd> end = turn.end();
             if (end.isEmpty() && result.judgement().verdict() == Verdict.PASS && passed.add(run.script())) {
-                turn.outcome().get().trace().ifPresent(trace -> adequacy.ifPresent(one -> one.take(at, run, trace)));
-                end = controls.controlsOf(result, run);
+                Trace trace = turn.outcome().get().trace().orElseThrow();
+                adequacy.ifPresent(one -> one.take(at, run, trace));
+                end = controls.controlsOf(result, run, trace);
             }
             if (end.isPresent()) {
                 return end.get();

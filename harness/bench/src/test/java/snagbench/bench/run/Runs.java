@@ -37,6 +37,7 @@ final class Runs {
     private BooleanSupplier cancelled = () -> false;
     private RunTerms terms = RunTerms.none();
     private RigFile rig = FILE;
+    private ChecksWanted checks = ChecksWanted.none();
     private RigDescription stored = DESCRIPTION;
     private RigConnector connector;
     private List<String> lines = List.of();
@@ -67,6 +68,12 @@ final class Runs {
     /** With another way to the rig. */
     Runs by(RigConnector way) {
         connector = way;
+        return this;
+    }
+
+    /** With control runs of what passes, and changes of the control code. */
+    Runs checking(ChecksWanted wanted) {
+        checks = wanted;
         return this;
     }
 
@@ -103,7 +110,8 @@ final class Runs {
                 ? Files.createTempDirectory(MEMORY, "snagbench-test-")
                 : Files.createTempDirectory("snagbench-test-");
         try {
-            RunPlan plan = new RunPlan("a test", "a-test.plan.yaml", rig, stored, build, 1, RUN_TIME_MICROS, planned);
+            RunPlan plan = new RunPlan(
+                    "a test", "a-test.plan.yaml", rig, stored, build, 1, RUN_TIME_MICROS, planned, checks);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
                     plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
@@ -148,6 +156,11 @@ final class Runs {
             throw new AssertionError("one result wanted, found " + results);
         }
         return results.get(0);
+    }
+
+    /** All of the journal's lines but the first, which alone bears stamps. */
+    List<String> linesBehindTheHeader() {
+        return lines.subList(1, lines.size());
     }
 
     /** The journal's lines with results, as they were written. */

@@ -19,6 +19,7 @@ import tools.jackson.core.JacksonException;
  * @param failSafes of the register, in its order
  * @param scripts of the plan, in its order, each once
  * @param combinations steps and channels of the symptoms, with the kinds of fault tried on them in the plan and never tried
+ * @param measured what recoveries cost against nominal runs of the same seeds; none before the run, and where there are none
  */
 public record RegisterSheet(
         String plan,
@@ -26,15 +27,40 @@ public record RegisterSheet(
         long reserveMicros,
         List<FailSafe> failSafes,
         List<Script> scripts,
-        List<Combination> combinations) {
+        List<Combination> combinations,
+        List<Measured> measured) {
     /** Name of the file in a run's folder. */
     public static final String FILE_NAME = "register.json";
 
-    /** Copies the lists. */
+    /** Copies the lists. A sheet of an older run has nothing measured. */
+    @SuppressWarnings("ConstantValue")
     public RegisterSheet {
         failSafes = List.copyOf(failSafes);
         scripts = List.copyOf(scripts);
         combinations = List.copyOf(combinations);
+        measured = measured == null ? List.of() : List.copyOf(measured);
+    }
+
+    /**
+     * What a recovery cost in one run.
+     *
+     * @param failSafe the only one that answered, once
+     * @param script in which run
+     * @param seed of that run
+     * @param micros how much later than the nominal run it came to that step, in microseconds
+     * @param at name of the step, the last that both came to
+     * @param against what it was measured against, such as "nominal runs of the same seeds"
+     */
+    public record Measured(String failSafe, String script, int seed, long micros, String at, String against) {}
+
+    /**
+     * The same with what was measured.
+     *
+     * @param costs in place of those that it has
+     * @return another sheet
+     */
+    public RegisterSheet with(List<Measured> costs) {
+        return new RegisterSheet(plan, severityBy, reserveMicros, failSafes, scripts, combinations, costs);
     }
 
     /**

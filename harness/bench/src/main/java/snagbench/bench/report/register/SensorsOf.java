@@ -26,9 +26,9 @@ final class SensorsOf {
         Set<ChannelDescription> found = new LinkedHashSet<>();
         for (Condition.Term term : condition.terms()) {
             if (term instanceof Condition.Compares compares) {
-                found.add(source(compares.channel(), derived));
+                found.addAll(sources(compares.channel(), derived));
             } else if (term instanceof Condition.Moves moves) {
-                found.add(source(moves.channel(), derived));
+                found.addAll(sources(moves.channel(), derived));
             } else if (term instanceof Condition.AnyOf anyOf) {
                 anyOf.alternatives().forEach(one -> found.addAll(condition(one, derived)));
             }
@@ -36,28 +36,31 @@ final class SensorsOf {
         return found.stream().filter(one -> one.kind() == ChannelKind.SENSOR).toList();
     }
 
-    private static ChannelDescription source(ChannelDescription channel, List<DerivedChannel> derived) {
+    private static List<ChannelDescription> sources(ChannelDescription channel, List<DerivedChannel> derived) {
         for (DerivedChannel one : derived) {
             if (one.channel().equals(channel)) {
                 return of(one.formula(), channel);
             }
         }
-        return channel;
+        return List.of(channel);
     }
 
-    private static ChannelDescription of(DerivedChannel.Formula formula, ChannelDescription itself) {
+    private static List<ChannelDescription> of(DerivedChannel.Formula formula, ChannelDescription itself) {
         if (formula instanceof DerivedChannel.Rate rate) {
-            return rate.of();
+            return List.of(rate.of());
         }
         if (formula instanceof DerivedChannel.Stalled stalled) {
-            return stalled.of();
+            return List.of(stalled.of());
         }
         if (formula instanceof DerivedChannel.Difference difference) {
-            return difference.of();
+            return List.of(difference.of(), difference.less());
+        }
+        if (formula instanceof DerivedChannel.Sum sum) {
+            return List.of(sum.of(), sum.and());
         }
         if (formula instanceof DerivedChannel.Mean mean) {
-            return mean.of();
+            return List.of(mean.of());
         }
-        return formula instanceof DerivedChannel.RootMeanSquare rms ? rms.of() : itself;
+        return List.of(formula instanceof DerivedChannel.RootMeanSquare rms ? rms.of() : itself);
     }
 }

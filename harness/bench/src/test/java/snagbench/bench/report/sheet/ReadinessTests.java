@@ -26,6 +26,7 @@ class ReadinessTests {
             0,
             List.of(failSafe("FS-01", "a", "b"), failSafe("FS-02", "c"), failSafe("FS-03")),
             List.of(),
+            List.of(),
             List.of());
 
     private static RegisterSheet.FailSafe failSafe(String name, String... scripts) {

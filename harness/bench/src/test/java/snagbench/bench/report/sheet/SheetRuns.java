@@ -152,8 +152,7 @@ public final class SheetRuns {
             combinations.addAll(one.combinations());
         }
         RegisterSheet first = register(HOSTILE.get(0));
-        return new RegisterSheet(
-                HOSTILE.get(0), Optional.of(HOSTILE.get(1)), 5_000_000, failSafes, first.scripts(), combinations);
+        return new RegisterSheet(HOSTILE.get(0), Optional.of(HOSTILE.get(1)), 5_000_000, failSafes, first.scripts(), combinations, List.of());
     }
 
     /** As many scripts that passed as wanted. */
@@ -322,9 +321,9 @@ public final class SheetRuns {
                         new RegisterSheet.Script(file, text, List.of(text)),
                         new RegisterSheet.Script(text, text, List.of())),
                 List.of(
-                        new RegisterSheet.Combination(
-                                text, text + "1", List.of(text), List.of("freeze"), List.of("drift")),
-                        new RegisterSheet.Combination(text, text + "2", List.of(text), List.of(), List.of("drift"))));
+                        new RegisterSheet.Combination(text, text + "1", List.of(text), List.of("freeze"), List.of("drift")),
+                        new RegisterSheet.Combination(text, text + "2", List.of(text), List.of(), List.of("drift"))),
+                List.of());
     }
 
     /** A check sheet of such a run and register. */
