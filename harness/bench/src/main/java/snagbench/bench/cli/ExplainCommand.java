@@ -29,9 +29,7 @@ import snagbench.bench.script.read.FileKind;
 final class ExplainCommand implements Callable<Integer> {
     private final Surroundings surroundings;
 
-    @Parameters(
-            paramLabel = "FILE",
-            description = {
+    @Parameters(paramLabel = "FILE", description = {
                 "*.fault.yaml, *.plan.yaml or failsafes.yaml. Of a script that varies something, its first variant."
             })
     private String file = "";

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.Family;
 import snagbench.bench.run.ChangeResult;
 import snagbench.bench.run.Conclusions;
@@ -70,6 +71,11 @@ final class ProgressLine implements RunListener {
     }
 
     @Override
+    public void waits(int index, String why) {
+        live.show(String.format(Locale.ROOT, "%d of %d  %s", index + 1, planned, why));
+    }
+
+    @Override
     public void progressed(int index, long rigMicros) {
         if (!live.isDue()) {
             return;
@@ -101,12 +107,12 @@ final class ProgressLine implements RunListener {
         begin();
         ended++;
         Optional<ScriptResult.Variation> variant = result.variant();
-        if (isComplete || variant.isEmpty() || variant.get().number() == 1) {
+        if (isComplete || (!family.isEmpty() && !Family.belongTogether(family.get(family.size() - 1), result))) {
             showFamily();
         }
         family.add(result);
-        isComplete =
-                variant.isEmpty() || variant.get().number() == variant.get().of();
+        boolean alone = variant.isEmpty() && result.judgement().verdict() != Verdict.NONE;
+        isComplete = alone || variant.map(one -> one.number() == one.of()).orElse(false);
     }
 
     @Override

@@ -7,14 +7,18 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import snagbench.bench.evidence.RepeatPlan;
 import snagbench.bench.explain.PlanExplanation;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.SheetMaker;
 import snagbench.bench.run.AdequacyPlan;
 import snagbench.bench.run.ChecksWanted;
+import snagbench.bench.run.ClaimedScript;
 import snagbench.bench.run.PlannedRun;
 import snagbench.bench.run.RunPlan;
+import snagbench.bench.script.Between;
 import snagbench.bench.script.Checked;
+import snagbench.bench.script.Condition;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.script.FaultScript;
@@ -27,6 +31,7 @@ import snagbench.bench.script.read.PlanReader;
 import snagbench.bench.script.read.RegisterReader;
 import snagbench.bench.script.read.ScriptReader;
 import snagbench.bench.script.read.Snapshots;
+import snagbench.bench.script.read.StartConditionReader;
 
 /**
  * What the user asks to run or check: a plan, or scripts. All files are read and all problems gathered before anything
@@ -144,9 +149,21 @@ final class Workload {
             return Optional.empty();
         }
         List<PlannedRun> runs = new ArrayList<>();
+        List<ClaimedScript> claims = new ArrayList<>();
         for (TestPlan.PlannedScript planned : plan.scripts()) {
-            scripts(planned.file(), rig.get()).forEach(script -> addRuns(runs, script, planned.repeat(), seed));
+            List<FaultScript> ofFile = scripts(planned.file(), rig.get());
+            RepeatPlan repeats = RepeatPlan.of(planned.repeat(), planned.claim(), Math.max(1, ofFile.size()));
+            repeats.objection()
+                    .filter(objection -> !ofFile.isEmpty())
+                    .ifPresent(objection -> problems.add(new Problem(
+                            planned.place(), Problem.Severity.ERROR, objection.message(), objection.cure(), "")));
+            ofFile.forEach(script -> addRuns(runs, script, repeats.each(), seed));
+            ofFile.stream().limit(1).forEach(script -> planned.claim()
+                    .ifPresent(claim -> claims.add(new ClaimedScript(script.place(), claim, repeats.total()))));
         }
+        Checked<Optional<Condition>> start =
+                StartConditionReader.read(file, rig.get().description());
+        problems.addAll(start.problems());
         RigFile content = rig.get().content();
         List<FaultScript> all = runs.stream().map(PlannedRun::script).toList();
         sheet = rig.get()
@@ -163,6 +180,8 @@ final class Workload {
                         seed,
                         plan.runTimeMicros(),
                         runs,
+                        plan.between().onlyIf(start.value().orElse(Optional.empty())),
+                        claims,
                         checks(plan, rig.get())));
     }
 
@@ -187,7 +206,18 @@ final class Workload {
                 asked.controls(),
                 asked.controls(),
                 asked.adequacy() ? Optional.of(adequacy(rig.get(), true, true)) : Optional.empty());
-        return Optional.of(new RunPlan(name, shown, content, description, "", seed, USUAL_RUN_MICROS, runs, checks));
+        return Optional.of(new RunPlan(
+                name,
+                shown,
+                content,
+                description,
+                "",
+                seed,
+                USUAL_RUN_MICROS,
+                runs,
+                Between.nothing(),
+                List.of(),
+                checks));
     }
 
     /** What the plan asks for, and what the command line asks for on top. */

@@ -187,10 +187,7 @@ final class AdequacyRunner {
             }
             ScriptJob job = new ScriptJob(
                     change.of(one.run().script()), one.run().seed(), Optional.empty());
-            RigTurn.Turn turn = turns.run(
-                    job,
-                    () -> listener.started(one.index(), one.run()),
-                    micros -> listener.progressed(one.index(), micros));
+            RigTurn.Turn turn = turns.run(job, one.index(), one.run());
             if (turn.outcome().isEmpty()) {
                 return turn.end();
             }

@@ -4,7 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Collectors;
+import snagbench.bench.evidence.Attempt;
+import snagbench.bench.evidence.Circumstances;
+import snagbench.bench.evidence.Repeats;
 import snagbench.bench.judge.Verdict;
 
 /**
@@ -12,10 +16,12 @@ import snagbench.bench.judge.Verdict;
  * made again: a pass whose control runs fall short is inconclusive, and nothing ever gets better by a control run.
  */
 public final class Conclusions {
+    private final Optional<RunHeader> header;
     private final List<ScriptResult> results;
     private final Map<Integer, List<ControlCheck>> checks;
 
-    private Conclusions(List<ScriptResult> results, List<ScriptResult> controls) {
+    private Conclusions(Optional<RunHeader> header, List<ScriptResult> results, List<ScriptResult> controls) {
+        this.header = header;
         this.results = List.copyOf(results);
         this.checks = controls.stream()
                 .map(ControlVerdicts::check)
@@ -29,7 +35,7 @@ public final class Conclusions {
      * @return what it comes to
      */
     public static Conclusions of(RunRecord run) {
-        return new Conclusions(run.results(), run.controls());
+        return new Conclusions(Optional.of(run.header()), run.results(), run.controls());
     }
 
     /**
@@ -40,7 +46,7 @@ public final class Conclusions {
      * @return the results, in the same order
      */
     public static List<ScriptResult> concluded(List<ScriptResult> results, List<ScriptResult> controls) {
-        Conclusions conclusions = new Conclusions(results, controls);
+        Conclusions conclusions = new Conclusions(Optional.empty(), results, controls);
         return results.stream()
                 .map(result -> Judgements.concluded(result, conclusions.reasonsOf(result)))
                 .toList();
@@ -94,7 +100,31 @@ public final class Conclusions {
                 worst,
                 isInconsistent(row),
                 reasons,
-                ofRow);
+                ofRow,
+                repeats(row));
+    }
+
+    /** Moments that a script varies in order, each once, are no sample of anything, unless something is claimed of them. */
+    private Optional<Repeats> repeats(List<ScriptResult> row) {
+        if (header.isEmpty()) {
+            return Optional.empty();
+        }
+        ScriptResult first = row.get(0);
+        Optional<ClaimedScript> claimed = header.get().claims().stream()
+                .filter(one -> one.script().equals(first.place()))
+                .findFirst();
+        int planned = first.variant().map(ScriptResult.Variation::of).orElse(first.repeats());
+        if (claimed.isEmpty() && first.repeats() == 1) {
+            return Optional.empty();
+        }
+        List<Attempt> attempts = row.stream()
+                .map(result -> Attempt.of(result.judgement(), verdictOf(result), result.seed(), setting(result)))
+                .toList();
+        return Optional.of(Repeats.of(
+                attempts,
+                planned,
+                claimed.map(ClaimedScript::claim),
+                new Circumstances(header.get().real(), header.get().restMicros())));
     }
 
     /** The same script, to the last figure, both passed and failed. */

@@ -68,10 +68,7 @@ final class ControlRunner {
                 one.script(),
                 run.seed(),
                 Optional.of(RunFolder.traceName(index, planned.title())));
-        RigTurn.Turn turn = turns.run(
-                job,
-                () -> listener.started(fault.index(), planned),
-                micros -> listener.progressed(fault.index(), micros));
+        RigTurn.Turn turn = turns.run(job, fault.index(), planned);
         if (turn.outcome().isPresent()) {
             Judgement taken = one.taken(turn.outcome().get().judgement().orElseThrow());
             note(ScriptResult.of(index, planned, taken, turn.outcome(), fault.variant()));

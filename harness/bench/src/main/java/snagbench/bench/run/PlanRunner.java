@@ -2,15 +2,19 @@ package snagbench.bench.run;
 
 import java.io.IOException;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
 import java.util.function.IntSupplier;
+import snagbench.bench.evidence.ClaimOutcome;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.Place;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.trace.Trace;
 import snagbench.wire.Hello;
@@ -29,6 +33,7 @@ public final class PlanRunner {
     private final RunFolder folder;
     private final RunListener listener;
     private final BooleanSupplier cancelled;
+    private final List<ScriptResult> results = new ArrayList<>();
 
     /**
      * A runner for one run.
@@ -83,7 +88,9 @@ public final class PlanRunner {
                     hello.real != 0,
                     String.format(Locale.ROOT, "0x%08x", hello.digest),
                     plan.seed(),
-                    plan.runs().stream().map(PlannedRun::title).toList());
+                    plan.runs().stream().map(PlannedRun::title).toList(),
+                    plan.between().restMicros(),
+                    plan.claims());
             try (Journal journal = Journal.create(folder.path(), header)) {
                 journal.append(runAll(journal));
             }
@@ -92,7 +99,7 @@ public final class PlanRunner {
     }
 
     private RunEnd runAll(Journal journal) throws IOException {
-        RigTurn turns = new RigTurn(rig, scripts);
+        RigTurn turns = new RigTurn(rig, scripts, listener);
         ControlRuns which = new ControlRuns(plan, terms, rig.isReal());
         ControlRunner controls = new ControlRunner(plan, which, turns, journal, listener);
         Optional<AdequacyRunner> adequacy =
@@ -108,11 +115,13 @@ public final class PlanRunner {
                 note(journal, result(index, run, Judgements.none(lacking.get()), Optional.empty()));
                 continue;
             }
+            Optional<String> pointless = pointless(run);
+            if (pointless.isPresent()) {
+                note(journal, result(index, run, Judgements.none(pointless.get()), Optional.empty()));
+                continue;
+            }
             int at = index;
-            RigTurn.Turn turn = turns.run(
-                    ScriptJob.of(index, run),
-                    () -> listener.started(at, run),
-                    micros -> listener.progressed(at, micros));
+            RigTurn.Turn turn = turns.run(ScriptJob.of(index, run), index, run);
             if (turn.outcome().isEmpty()) {
                 return turn.end().orElseThrow();
             }
@@ -134,8 +143,25 @@ public final class PlanRunner {
         return end.orElseGet(RunEnd::complete);
     }
 
+    /** Why a run would show nothing more: what its script is to show cannot be shown any longer, whatever it comes to. */
+    private Optional<String> pointless(PlannedRun run) {
+        Place script = run.script().place();
+        List<ScriptResult> before = results.stream()
+                .filter(one -> one.place().equals(script))
+                .filter(one -> one.judgement().verdict() != Verdict.NONE)
+                .toList();
+        int passed = (int) before.stream()
+                .filter(one -> one.judgement().verdict() == Verdict.PASS)
+                .count();
+        return plan.claimOf(script)
+                .map(claimed -> ClaimOutcome.of(claimed.claim(), claimed.runs(), before.size(), before.size() - passed))
+                .filter(outcome -> outcome.standing() == ClaimOutcome.Standing.OUT_OF_REACH)
+                .map(outcome -> "not run: " + outcome.words());
+    }
+
     private void note(Journal journal, ScriptResult result) throws IOException {
         journal.append(result);
+        results.add(result);
         listener.ended(result);
     }
 

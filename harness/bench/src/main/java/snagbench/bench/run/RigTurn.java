@@ -2,17 +2,18 @@ package snagbench.bench.run;
 
 import java.io.IOException;
 import java.util.Optional;
-import java.util.function.LongConsumer;
 import snagbench.bench.session.SessionException;
 
 /** One script after the other on one rig: brings it to ready, runs one, and says whether more can be run. */
 final class RigTurn {
     private final HeldRig rig;
     private final ScriptRunner scripts;
+    private final RunListener listener;
 
-    RigTurn(HeldRig rig, ScriptRunner scripts) {
+    RigTurn(HeldRig rig, ScriptRunner scripts, RunListener listener) {
         this.rig = rig;
         this.scripts = scripts;
+        this.listener = listener;
     }
 
     /**
@@ -27,9 +28,16 @@ final class RigTurn {
         }
     }
 
-    Turn run(ScriptJob job, Runnable started, LongConsumer progress) throws IOException {
+    /**
+     * Runs a script.
+     *
+     * @param job what is run
+     * @param index the place in the plan that is shown with it, from 0
+     * @param shown what is shown
+     */
+    Turn run(ScriptJob job, int index, PlannedRun shown) throws IOException {
         try {
-            rig.prepare();
+            rig.prepare(why -> listener.waits(index, why));
         } catch (SessionException e) {
             if (e.reason() == SessionException.Reason.CANCELLED) {
                 return Turn.ended(rig.stopForUser());
@@ -37,8 +45,8 @@ final class RigTurn {
             rig.letGoIfItHears(e);
             return Turn.ended(new RunEnd(RunEnd.Cause.RIG, e.getMessage()));
         }
-        started.run();
-        ScriptRunner.Outcome outcome = scripts.run(job, progress);
+        listener.started(index, shown);
+        ScriptRunner.Outcome outcome = scripts.run(job, micros -> listener.progressed(index, micros));
         if (outcome.judgement().isEmpty()) {
             return Turn.ended(rig.stopForUser());
         }

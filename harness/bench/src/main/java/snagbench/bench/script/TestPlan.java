@@ -3,6 +3,7 @@ package snagbench.bench.script;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 
 /**
  * Fault scripts in an order. The scripts themselves are read apart, against the rig's description.
@@ -13,6 +14,7 @@ import java.util.Optional;
  * @param build which build of the control code, where the plan asks for one
  * @param runTimeMicros the whole time of one unattended run
  * @param reserveMicros what recoveries may cost in one run
+ * @param between what holds between two runs; what the rig must read before a run is read apart, against its description
  * @param scripts at least one
  * @param controls which control runs its scripts get
  * @param adequacy which changes of the control code it is to notice
@@ -24,6 +26,7 @@ public record TestPlan(
         Optional<String> build,
         long runTimeMicros,
         long reserveMicros,
+        Between between,
         List<PlannedScript> scripts,
         Controls controls,
         AdequacyAsked adequacy) {
@@ -41,6 +44,7 @@ public record TestPlan(
      * @param build which build of the control code, where the plan asks for one
      * @param runTimeMicros the whole time of one unattended run
      * @param reserveMicros what recoveries may cost in one run
+     * @param between what holds between two runs
      * @param scripts at least one
      */
     public TestPlan(
@@ -50,6 +54,7 @@ public record TestPlan(
             Optional<String> build,
             long runTimeMicros,
             long reserveMicros,
+            Between between,
             List<PlannedScript> scripts) {
         this(
                 place,
@@ -58,6 +63,7 @@ public record TestPlan(
                 build,
                 runTimeMicros,
                 reserveMicros,
+                between,
                 scripts,
                 new Controls(false, false),
                 new AdequacyAsked(false, false));
@@ -93,7 +99,8 @@ public record TestPlan(
      *
      * @param place where the plan names it
      * @param file the script's file
-     * @param repeat how often it runs, from 1
+     * @param repeat how often it runs, from 1; empty where the plan does not say
+     * @param claim what its repeats are to show: its own, or else that of the whole plan
      */
-    public record PlannedScript(Place place, Path file, int repeat) {}
+    public record PlannedScript(Place place, Path file, OptionalInt repeat, Optional<Claim> claim) {}
 }

@@ -1,19 +1,24 @@
 package snagbench.bench.run;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.math.BigDecimal;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.OptionalLong;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.ChecksText;
 import snagbench.bench.report.ResultText;
+import snagbench.bench.script.Between;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Fault;
 import snagbench.bench.script.FailSafeDescription;
@@ -53,6 +58,8 @@ class ControlRunsTests {
                 expect:
                   - becomes: { step: GRIPPING }
                     within: 2 s
+                  - times: { failsafe: FS-02 }
+                    count: 0 .. 3
                 """);
     }
 
@@ -123,7 +130,7 @@ class ControlRunsTests {
                 List.of(new Injection.Forcing(
                         forcing.place(),
                         forcing.channel(),
-                        new Fault.Spike(was.raw(), java.util.OptionalLong.of(40_000)))),
+                        new Fault.Spike(was.raw(), OptionalLong.of(40_000)))),
                 spike.whileHolds(),
                 spike.until(),
                 spike.lastsMicros());
@@ -182,7 +189,7 @@ class ControlRunsTests {
         assertEquals(first, other.run());
         assertEquals(one.linesBehindTheHeader(), other.linesBehindTheHeader());
         assertEquals(Set.copyOf(one.traces().keySet()), Set.copyOf(other.traces().keySet()));
-        one.traces().forEach((name, bytes) -> org.junit.jupiter.api.Assertions.assertArrayEquals(
+        one.traces().forEach((name, bytes) -> assertArrayEquals(
                 bytes, other.traces().get(name), name));
     }
 
@@ -192,7 +199,7 @@ class ControlRunsTests {
 
     private static AdequacyPlan.Change change(String constant, int raw, String failSafe) {
         ChannelDescription channel = Shuttle.description().channel(constant).orElseThrow();
-        Place place = new Place(java.nio.file.Path.of("rig.yaml"), 1, 1);
+        Place place = new Place(Path.of("rig.yaml"), 1, 1);
         return new AdequacyPlan.Change(
                 new RigFile.Adjustable(place, channel, raw == 0 ? BigDecimal.valueOf(50) : BigDecimal.ZERO, raw),
                 Set.of(failSafe));
@@ -239,7 +246,7 @@ class ControlRunsTests {
 
     private static List<String> onARealRig(RunTerms terms, String script, RigFile rig) {
         RunPlan plan = new RunPlan(
-                "a test", "a", rig, Shuttle.description(), "", 1, 30_000_000, List.of(), BOTH);
+                "a test", "a", rig, Shuttle.description(), "", 1, 30_000_000, List.of(), Between.nothing(), List.of(), BOTH);
         return new ControlRuns(plan, terms, true)
                 .of(0, Shuttle.script(script), 1_000_000).stream()
                         .filter(one -> one.control().role() == Role.INHIBITED)
@@ -282,7 +289,7 @@ class ControlRunsTests {
     void aRigThatCannotLeaveAFailSafeOutSaysSo() throws Exception {
         FaultScript script = Shuttle.script("reach-blocked-midway");
         FailSafeDescription fixed = new FailSafeDescription(
-                failSafe("FS-02").number(), "FS-02", java.util.OptionalInt.empty());
+                failSafe("FS-02").number(), "FS-02", OptionalInt.empty());
         FaultScript other = new FaultScript(
                 script.place(),
                 script.name(),

@@ -15,6 +15,7 @@ import java.util.function.BooleanSupplier;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import snagbench.bench.link.Link;
+import snagbench.bench.script.Between;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
@@ -39,6 +40,8 @@ final class Runs {
     private RigFile rig = FILE;
     private ChecksWanted checks = ChecksWanted.none();
     private RigDescription stored = DESCRIPTION;
+    private final List<ClaimedScript> claims = new ArrayList<>();
+    private Between between = Between.nothing();
     private RigConnector connector;
     private List<String> lines = List.of();
     private final Map<String, byte[]> traces = new TreeMap<>();
@@ -101,6 +104,26 @@ final class Runs {
         return this;
     }
 
+    /** The same script so many times, each with the next seed. */
+    Runs repeated(FaultScript script, int repeats) {
+        for (int repeat = 1; repeat <= repeats; repeat++) {
+            planned.add(new PlannedRun(script, repeat, repeats, repeat));
+        }
+        return this;
+    }
+
+    /** With what is to be shown of scripts. */
+    Runs claiming(ClaimedScript... wanted) {
+        claims.addAll(List.of(wanted));
+        return this;
+    }
+
+    /** With what holds between two runs. */
+    Runs with(Between wanted) {
+        between = wanted;
+        return this;
+    }
+
     RunRecord run() throws IOException, SessionException {
         return run(new Quiet());
     }
@@ -111,7 +134,17 @@ final class Runs {
                 : Files.createTempDirectory("snagbench-test-");
         try {
             RunPlan plan = new RunPlan(
-                    "a test", "a-test.plan.yaml", rig, stored, build, 1, RUN_TIME_MICROS, planned, checks);
+                    "a test",
+                    "a-test.plan.yaml",
+                    rig,
+                    stored,
+                    build,
+                    1,
+                    RUN_TIME_MICROS,
+                    planned,
+                    between,
+                    claims,
+                    checks);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
                     plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
