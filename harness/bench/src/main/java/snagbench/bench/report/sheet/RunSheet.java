@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.report.ChecksText;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.Figures;
 import snagbench.bench.report.Sentences;
@@ -98,6 +99,7 @@ public final class RunSheet {
         ScriptSheet sheet =
                 new ScriptSheet(out, sources, conclusions, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
         families.forEach(sheet::of);
+        checks();
         sources.register().ifPresent(register -> new FailSafeSection(out, register, run).write());
         out.closeLine();
         footer();
@@ -271,6 +273,18 @@ public final class RunSheet {
                         checks.stream().filter(check -> check.state() == state).count() + " " + state.word())
                 .collect(Collectors.joining(", "));
         out.text(" ").leaf("span", "control runs: " + words, "class", "small");
+    }
+
+    /** What control runs and changed control code say of the plan itself. */
+    private void checks() {
+        List<String> lines = ChecksText.lines(run);
+        if (lines.isEmpty()) {
+            return;
+        }
+        out.open("section", "aria-labelledby", "checks");
+        out.leaf("h2", "What the plan notices", "id", "checks").open("ul");
+        lines.forEach(line -> out.open("li").name(line.strip()).close());
+        out.close().closeLine();
     }
 
     private void notRun() {

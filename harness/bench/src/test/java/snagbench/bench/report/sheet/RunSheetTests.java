@@ -147,6 +147,7 @@ class RunSheetTests {
                 .getTextContent();
 
         assertTrue(text.contains("control runs: 1 falls short"), text);
+        assertTrue(text.contains("What the plan notices" + "1 control run: 1 falls short"), text);
         assertTrue(text.contains("? inconclusive"), text);
         assertTrue(text.contains("no-fault run, without its fault" + "falls short"), text);
     }
