@@ -73,8 +73,9 @@ static void arrive(const uint8_t *bytes, size_t count) {
 /* A payload in a frame that is right. */
 static void arrive_framed(const uint8_t *payload, size_t count) {
     uint8_t bytes[MOST_PAYLOAD + CRC_BYTES + 2];
-    uint32_t crc = crc_over(0, payload, (uint16_t)count);
+    uint32_t crc = 0;
     size_t code = 0;
+    crc_add(&crc, payload, (uint8_t)count);
     memcpy(bytes + 1, payload, count);
     for (int i = 0; i < CRC_BYTES; i++) {
         bytes[1 + count + (size_t)i] = (uint8_t)(crc >> (8 * i));

@@ -1,7 +1,6 @@
 package snagbench.bench.cli;
 
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.Optional;
 import snagbench.bench.report.register.AnswerChecker;
 import snagbench.bench.report.register.DecisionSheet;
@@ -20,10 +19,10 @@ final class DecisionCheck {
     private final RunPages pages;
     private final NominalRuns nominal;
 
-    DecisionCheck(Surroundings surroundings, Path folder) {
+    DecisionCheck(Surroundings surroundings, RunPages pages) {
         this.surroundings = surroundings;
-        this.pages = new RunPages(surroundings, folder);
-        this.nominal = new NominalRuns(surroundings, folder);
+        this.pages = pages;
+        this.nominal = new NominalRuns(surroundings, pages);
     }
 
     /** The table of a rig's register. */

@@ -38,15 +38,15 @@ final class NominalRuns {
     private static final int MOST_SEEDS = 10;
 
     private final Surroundings surroundings;
-    private final Path folder;
+    private final RunPages pages;
 
-    NominalRuns(Surroundings surroundings, Path folder) {
+    NominalRuns(Surroundings surroundings, RunPages pages) {
         this.surroundings = surroundings;
-        this.folder = folder;
+        this.pages = pages;
     }
 
     private Path file(int seed) {
-        return folder.resolve(FOLDER).resolve("seed-" + seed + TraceFile.ENDING);
+        return pages.folder().resolve(FOLDER).resolve("seed-" + seed + TraceFile.ENDING);
     }
 
     /** Makes them, as the plan's first script begins. */
@@ -63,7 +63,7 @@ final class NominalRuns {
                 .distinct()
                 .limit(MOST_SEEDS)
                 .toList();
-        Files.createDirectories(folder.resolve(FOLDER));
+        Files.createDirectories(pages.folder().resolve(FOLDER));
         for (int seed : seeds) {
             if (!surroundings.cancelled().getAsBoolean()) {
                 new RigRecorder(
@@ -92,7 +92,6 @@ final class NominalRuns {
     }
 
     private List<RegisterSheet.Measured> costs(RunRecord run, RecoveryCosts costs) {
-        RunPages pages = new RunPages(surroundings, folder);
         return costs.of(run.results(), result -> pages.trace(result).map(StoredTrace::trace));
     }
 

@@ -7,10 +7,10 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import snagbench.bench.report.Family;
-import snagbench.bench.report.ResultText;
 import snagbench.bench.report.register.DecisionSheet;
 import snagbench.bench.report.register.DecisionText;
 import snagbench.bench.report.register.RegisterSheet;
@@ -66,28 +66,34 @@ final class ReportCommand implements Callable<Integer> {
             })
     private String nominal = "";
 
+    @Mixin
+    private Talk talk = new Talk();
+
     ReportCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
     }
 
     @Override
     public Integer call() throws UserError {
+        talk.check();
         Path path = surroundings.path(given);
         Path journal = Files.isDirectory(path) ? path.resolve(Journal.FILE_NAME) : path;
         try {
             RunRecord run = RunRecord.read(journal).concluded();
-            show(run);
+            Results results = new Results(surroundings, talk);
+            show(run, results);
             Path folder = journal.toAbsolutePath().getParent();
             if (folder != null) {
+                RunPages pages = new RunPages(surroundings, folder, results);
                 if (matrix) {
-                    showMatrix(run, folder);
+                    showMatrix(run, folder, pages);
                 } else {
-                    warn(run, folder);
+                    warn(run, folder, results);
                 }
                 if (decisions) {
-                    showDecisions(run, folder);
+                    showDecisions(run, folder, pages);
                 }
-                new RunPages(surroundings, folder).write(run);
+                pages.write(run);
                 if (tables) {
                     new TraceExport(surroundings, folder).write(run);
                 }
@@ -101,21 +107,21 @@ final class ReportCommand implements Callable<Integer> {
         }
     }
 
-    private void warn(RunRecord run, Path folder) throws IOException {
+    private void warn(RunRecord run, Path folder, Results results) throws IOException {
         String how = "report " + surroundings.show(folder) + " --matrix";
         RegisterSheet.read(folder)
                 .flatMap(sheet -> RegisterText.warning(Traceability.of(sheet, run.results()), how))
-                .ifPresent(surroundings.out()::println);
+                .ifPresent(results::note);
     }
 
-    private void showMatrix(RunRecord run, Path folder) throws IOException, UserError {
+    private void showMatrix(RunRecord run, Path folder, RunPages pages) throws IOException, UserError {
         RegisterSheet sheet = RegisterSheet.read(folder)
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES,
                         "there is no " + RegisterSheet.FILE_NAME + " in " + surroundings.show(folder)
                                 + ": only a plan whose rig has a fail-safe register leaves one"));
         if (!nominal.isEmpty()) {
-            sheet = sheet.with(measured(run, folder));
+            sheet = sheet.with(measured(run, pages));
             sheet.write(folder);
         }
         surroundings.out().println();
@@ -125,7 +131,7 @@ final class ReportCommand implements Callable<Integer> {
         surroundings.out().println();
     }
 
-    private List<RegisterSheet.Measured> measured(RunRecord run, Path folder) throws UserError {
+    private List<RegisterSheet.Measured> measured(RunRecord run, RunPages pages) throws UserError {
         StoredTrace trace = new TraceFiles(surroundings).read(nominal, () -> new RigChoice(surroundings)
                 .find(run.header().rig(), surroundings.path(nominal)));
         ChannelDescription step = trace.trace()
@@ -133,34 +139,24 @@ final class ReportCommand implements Callable<Integer> {
                 .step()
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES, nominal + ": that rig tells of no step, by which runs could be compared"));
-        return new NominalRuns(surroundings, folder).costs(run, step, trace, nominal);
+        return new NominalRuns(surroundings, pages).costs(run, step, trace, nominal);
     }
 
-    private void showDecisions(RunRecord run, Path folder) throws IOException, UserError {
-        DecisionSheet sheet = new DecisionCheck(surroundings, folder).of(run);
+    private void showDecisions(RunRecord run, Path folder, RunPages pages) throws IOException, UserError {
+        DecisionSheet sheet = new DecisionCheck(surroundings, pages).of(run);
         surroundings.out().println();
         DecisionText.lines(sheet).forEach(surroundings.out()::println);
         surroundings.out().println();
         surroundings.out().println("Table:   " + surroundings.show(sheet.write(folder)));
     }
 
-    private void show(RunRecord run) {
-        surroundings
-                .out()
-                .println(run.header().plan() + " on " + run.header().rig() + ", build "
-                        + run.header().build() + ", seed " + run.header().seed() + ", started "
-                        + run.header().started());
-        surroundings.out().println(ResultText.heads());
+    private static void show(RunRecord run, Results results) {
+        results.begin(run.header().plan() + " on " + run.header().rig() + ", build "
+                + run.header().build() + ", seed " + run.header().seed() + ", started "
+                + run.header().started());
         List<Family> families = Family.of(run.results());
-        families.forEach(family -> ResultText.rows(family).forEach(surroundings.out()::println));
-        families.forEach(family -> {
-            List<String> details = ResultText.details(family);
-            if (!details.isEmpty()) {
-                surroundings.out().println();
-                details.forEach(surroundings.out()::println);
-            }
-        });
-        surroundings.out().println();
-        ResultText.summary(run).forEach(surroundings.out()::println);
+        families.forEach(results::rows);
+        results.details(families);
+        results.summary(run);
     }
 }

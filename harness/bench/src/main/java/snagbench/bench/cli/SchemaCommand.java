@@ -28,7 +28,7 @@ final class SchemaCommand implements Callable<Integer> {
     private String kind = "";
 
     @Mixin
-    private SharedOptions shared = new SharedOptions();
+    private RigOption which = new RigOption();
 
     SchemaCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
@@ -42,7 +42,7 @@ final class SchemaCommand implements Callable<Integer> {
                     ExitStatus.FILES,
                     "there is no schema \"" + kind + "\"; there are: " + String.join(", ", SchemaKind.words()));
         }
-        Optional<String> rig = shared.rig();
+        Optional<String> rig = which.rig();
         surroundings.out().print(rig.isEmpty() ? Schemas.text(found.get()) : ofRig(found.get(), rig.get()));
         surroundings.out().flush();
         return ExitStatus.PASS;

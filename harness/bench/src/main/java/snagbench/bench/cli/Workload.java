@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import snagbench.bench.explain.PlanExplanation;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.SheetMaker;
 import snagbench.bench.run.PlannedRun;
@@ -169,6 +170,24 @@ final class Workload {
         RigDescription description = rig.get().description();
         return Optional.of(new RunPlan(name, shown, content, description, "", seed, USUAL_RUN_MICROS, runs));
     }
+
+    /** A plan and what each of its scripts comes to, for who wants to read it and not to run it. */
+    Optional<Plan> explained(Path file, Optional<String> rigGiven) throws UserError {
+        Optional<RunPlan> runs = plan(file, file.toString(), rigGiven, 1);
+        Optional<TestPlan> read = PlanReader.read(file).value();
+        if (runs.isEmpty() || read.isEmpty()) {
+            return Optional.empty();
+        }
+        List<PlanExplanation.Item> items = new ArrayList<>();
+        for (TestPlan.PlannedScript planned : read.get().scripts()) {
+            List<FaultScript> scripts = scriptsRead.getOrDefault(planned.file(), List.of());
+            items.add(new PlanExplanation.Item(scripts, planned.repeat()));
+        }
+        return Optional.of(new Plan(read.get(), items, runs.get().description()));
+    }
+
+    /** A plan without errors. */
+    record Plan(TestPlan plan, List<PlanExplanation.Item> items, RigDescription rig) {}
 
     private Optional<RigChoice.Rig> rig(Path file) {
         return rigsRead.computeIfAbsent(file, path -> rigs.read(path, problems));

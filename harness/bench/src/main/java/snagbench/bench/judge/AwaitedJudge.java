@@ -84,11 +84,16 @@ final class AwaitedJudge {
 
     private Finding tooLate(Findings to, Moment.Known from, Arrival arrival) {
         int closing = firstRowPast(arrival.closes());
-        to.butWas(awaited.insteadAt(closing, from) + " at " + since(from, timeline.earliest(closing)));
+        to.butWas(awaited.insteadAt(closing, from) + " at " + since(from, timeline.earliest(closing))
+                + awaited.sinceAt(closing, from));
         nearest(to, from, arrival, Verdict.FAIL);
         if (!arrival.wasSeen()) {
             String end = since(from, timeline.seenThroughMicros());
-            return to.fact("reached", "not by the end of the trace at " + end)
+            // No margin: how late that is hangs on how long somebody listened.
+            long late = timeline.seenThroughMicros() - arrival.closes();
+            return to.fact(
+                            "reached",
+                            "not by the end of the trace at " + end + " (" + Words.span(late) + " late at least)")
                     .where(closing)
                     .of(Verdict.FAIL);
         }

@@ -90,6 +90,7 @@ final class HoldingJudge {
     }
 
     private Finding missed(Findings to, Search search) {
+        search.tellNearest(to);
         if (search.longestTick == NONE) {
             int at = search.lastInWindow == NONE ? timeline.lastTick() : search.lastInWindow;
             if (forMicros.isPresent()) {
@@ -241,6 +242,30 @@ final class HoldingJudge {
             int broken = brokenAfter(tick);
             long until = broken == NONE ? timeline.seenThroughMicros() : timeline.earliest(broken);
             return until - timeline.latest(tick) - forMicros.orElse(0);
+        }
+
+        /** Of a miss: the best that the worst reading of any time that it could have begun with was. */
+        void tellNearest(Findings to) {
+            if (signal.slack().isEmpty()) {
+                return;
+            }
+            Slack slack = signal.slack().get();
+            Extremes worst = new Extremes();
+            int next = from.tick();
+            long best = Long.MIN_VALUE;
+            for (int begin = from.tick(); begin <= timeline.lastTick(); begin++) {
+                for (; next <= timeline.lastTick() && !mayBeBehind(next, begin); next++) {
+                    worst.add(next, slack.isOpen(next) ? Cells.LEAST : -slack.greatest(next));
+                }
+                worst.dropBefore(begin);
+                boolean mayBeIn = timeline.latest(begin) >= opens && timeline.earliest(begin) <= closes;
+                if (mayBeIn && next > begin) {
+                    best = Math.max(best, -worst.greatest());
+                }
+            }
+            if (best > Cells.LEAST && best <= 0) {
+                to.value(slack.channel(), best);
+            }
         }
 
         String since(long micros) {

@@ -69,6 +69,7 @@ public final class RigSession implements AutoCloseable {
     private boolean leased;
     private boolean renews;
     private boolean leaseRanOut;
+    private int newestBeforeLease;
     private @Nullable Answer renewalRefused;
     private long renewMicros;
     private long armedMicros;
@@ -451,6 +452,7 @@ public final class RigSession implements AutoCloseable {
             finishOutstanding();
             answer = null;
             leaseRanOut = false;
+            newestBeforeLease = newestEvent;
             askForLease();
             finishOutstanding();
             refuseUnlessDone("give a lease", answer);
@@ -491,8 +493,23 @@ public final class RigSession implements AutoCloseable {
         if (told == null) {
             return new Answer(settings.nonce(), 0, 0, 0, 0, 0);
         }
+        if (!told.done()) {
+            hearOfTheLease();
+        }
         refuseUnlessDone(what, told);
         return told;
+    }
+
+    /** A lease that ran out explains a refusal. Where the event that tells of it was lost, a renewal has it sent again. */
+    private void hearOfTheLease() throws SessionException {
+        if (!leased || leaseRanOut || restart != null) {
+            return;
+        }
+        long until = nowMicros() + settings.leaseMillis() * 1000L / RENEWALS_PER_LEASE;
+        askForLease();
+        while (!leaseRanOut && nowMicros() < until) {
+            workWithoutCancel(until);
+        }
     }
 
     private void finishOutstanding() throws SessionException {
@@ -537,8 +554,8 @@ public final class RigSession implements AutoCloseable {
         }
         if (event.number - newestEvent > 0) {
             newestEvent = event.number;
-            leaseRanOut |= event.kind == EventKind.LEASE.code() && event.a == 0;
         }
+        leaseRanOut |= event.number - newestBeforeLease > 0 && event.kind == EventKind.LEASE.code() && event.a == 0;
     }
 
     private void answered(Answer told) {

@@ -111,7 +111,8 @@ class JudgeTests {
         assertEquals(Verdict.FAIL, judgement.verdict());
         assertEquals(OptionalLong.empty(), judgement.marginMicros());
         assertEquals(OptionalLong.empty(), judgement.detectionMicros());
-        assertTrue(text(judgement.findings().get(0)).contains("reached: not by the end of the trace at +1795.0 ms"));
+        assertTrue(text(judgement.findings().get(0))
+                .contains("reached: not by the end of the trace at +1795.0 ms (1545.0 ms late at least)"));
     }
 
     @Test

@@ -145,7 +145,7 @@ class OracleTests {
                 + plain;
     }
 
-    private static void lose(SplittableRandom random, SyntheticTrace trace, int events) {
+    static void lose(SplittableRandom random, SyntheticTrace trace, int events) {
         int[] periods = {1, 1, 1, 2, 3, 4};
         trace.period(periods[random.nextInt(periods.length)]);
         for (int stretch = random.nextInt(3); stretch > 0; stretch--) {
@@ -160,7 +160,7 @@ class OracleTests {
         }
     }
 
-    private static FaultScript script(SplittableRandom random, Kind kind) {
+    static FaultScript script(SplittableRandom random, Kind kind) {
         Scripts scripts = derived(new Scripts().injectTimes(2));
         scripts.expect(at -> first(random, at));
         scripts.expect(at -> second(random, kind, at));

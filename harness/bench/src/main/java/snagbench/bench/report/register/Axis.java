@@ -54,6 +54,6 @@ record Axis(ChannelDescription channel, Source source) implements Comparable<Axi
     }
 
     private int rank() {
-        return channel.isStep() ? 0 : 1 + 2 * channel.index() + source.ordinal();
+        return channel.isStep() ? 0 : 1 + 2 * channel.index() + (source == Source.REAL ? 0 : 1);
     }
 }

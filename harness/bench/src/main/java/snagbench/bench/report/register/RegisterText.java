@@ -164,7 +164,7 @@ public final class RegisterText {
         return String.format(Locale.ROOT, "%.2f s .. %.2f s", least / MICROS_PER_SECOND, most / MICROS_PER_SECOND);
     }
 
-    private static String seconds(long micros) {
+    static String seconds(long micros) {
         return String.format(Locale.ROOT, "%.1f s", micros / MICROS_PER_SECOND);
     }
 }

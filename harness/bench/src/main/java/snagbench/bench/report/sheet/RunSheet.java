@@ -76,6 +76,7 @@ public final class RunSheet {
         patterns();
         out.open("header");
         title();
+        contents();
         out.closeLine();
         out.open("main");
         firstTrouble();
@@ -83,6 +84,7 @@ public final class RunSheet {
         notRun();
         ScriptSheet sheet = new ScriptSheet(out, sources, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
         families.forEach(sheet::of);
+        sources.register().ifPresent(register -> new FailSafeSection(out, register, run).write());
         out.closeLine();
         footer();
         out.close().closeLine();
@@ -142,6 +144,18 @@ public final class RunSheet {
         field(
                 "Made by",
                 "Snagbench " + header.harness() + ", Java " + header.java() + ", rig's digest " + header.digest());
+        out.closeLine();
+    }
+
+    /** Where a register makes the page long. */
+    private void contents() {
+        if (sources.register().isEmpty()) {
+            return;
+        }
+        out.open("nav", "aria-label", "On this page");
+        out.leaf("a", "The plan at a glance", "href", "#plan");
+        out.leaf("a", "Fail-safes and what proves them", "href", "#fail-safes");
+        out.leaf("a", "What the time reserve bears", "href", "#reserve");
         out.closeLine();
     }
 

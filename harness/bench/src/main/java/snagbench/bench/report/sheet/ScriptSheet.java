@@ -59,7 +59,14 @@ final class ScriptSheet {
                     .name(why.strip())
                     .closeLine();
         });
-        Optional<StoredTrace> stored = sources.traces().apply(result);
+        sources.register().ifPresent(register -> FailSafeSection.ofScript(out, register, result));
+        Optional<StoredTrace> stored = sources.traces().apply(result).filter(one -> one.trace().rows() > 0);
+        stored.ifPresent(one -> InShort.write(
+                out,
+                result,
+                one.trace(),
+                ChannelChoice.of(judgement, one.trace(), script),
+                sources));
         if (script.isPresent() && stored.isPresent()) {
             plainWords(Explanation.sentences(script.get(), stored.get().trace().rig()));
         }
@@ -68,7 +75,7 @@ final class ScriptSheet {
         }
         facts(result);
         reasons(judgement);
-        stored.filter(one -> one.trace().rows() > 0).ifPresent(one -> seen(result, one, script));
+        stored.ifPresent(one -> seen(result, one, script));
         findings(judgement);
         script.ifPresent(this::source);
         out.leaf("a", "back to the list", "href", "#plan", "class", "back");
@@ -136,29 +143,24 @@ final class ScriptSheet {
     private void facts(ScriptResult result) {
         Judgement judgement = result.judgement();
         out.open("dl", "class", "head");
-        field("Fail-safe", result.failSafes().isEmpty() ? "none named" : String.join(" ", result.failSafes()));
-        field("Evidence", Sentences.evidence(result.evidence()));
-        field("Detected", Figures.millis(judgement.detectionMicros()));
-        field("Recovered", Figures.millis(judgement.recoveryMicros()));
-        field("Margin", Figures.margin(judgement.marginMicros()));
-        field(
+        Tables.line(out, "Fail-safe", result.failSafes().isEmpty() ? "none named" : String.join(" ", result.failSafes()));
+        Tables.line(out, "Evidence", Sentences.evidence(result.evidence()));
+        Tables.line(out, "Detected", Figures.millis(judgement.detectionMicros()));
+        Tables.line(out, "Recovered", Figures.millis(judgement.recoveryMicros()));
+        Tables.line(out, "Margin", Figures.margin(judgement.marginMicros()));
+        Tables.line(
+                out,
                 "Loop times",
                 "median " + Figures.millis(result.loops().medianMicros()) + ", longest "
                         + Figures.millis(result.loops().longestMicros()));
-        field("Ticks without a record", Long.toString(result.gapTicks()));
-        field("Ran for", Figures.seconds(result.rigMicros()) + ", seed " + result.seed());
-        field("Script", result.place().toString());
-        result.trace().ifPresent(trace -> field("Trace", trace));
+        Tables.line(out, "Ticks without a record", Long.toString(result.gapTicks()));
+        Tables.line(out, "Ran for", Figures.seconds(result.rigMicros()) + ", seed " + result.seed());
+        Tables.line(out, "Script", result.place().toString());
+        result.trace().ifPresent(trace -> Tables.line(out, "Trace", trace));
         for (InjectionFacts one : judgement.injections()) {
-            field("Injection: " + one.name(), Sentences.injection(one));
+            Tables.line(out, "Injection: " + one.name(), Sentences.injection(one));
         }
         out.closeLine();
-    }
-
-    private void field(String label, String text) {
-        out.open("div");
-        out.open("dt").name(label).close();
-        out.open("dd").name(text).close().close();
     }
 
     private void reasons(Judgement judgement) {
@@ -283,7 +285,7 @@ final class ScriptSheet {
         for (ChannelDescription channel : channels) {
             out.open("tr").open("th", "scope", "row").name(channel.name()).close();
             out.open("td")
-                    .name(sources.wiring().getOrDefault(channel.name(), "the rig's file does not say"))
+                    .name(sources.wired(channel.name()))
                     .close();
             out.leaf("td", channel.kind().name().toLowerCase(java.util.Locale.ROOT));
             out.open("td")

@@ -18,6 +18,7 @@ class TraceabilityTests {
             List<RegisterSheet.FailSafe> failSafes, List<RegisterSheet.Script> scripts, ScriptResult... results) {
         RegisterSheet sheet = new RegisterSheet(
                 "a plan",
+                Optional.empty(),
                 5_000_000,
                 failSafes,
                 scripts,
@@ -83,8 +84,7 @@ class TraceabilityTests {
     @Test
     void nothingAmissIsNoWarning() {
         RegisterSheet sheet = new RegisterSheet(
-                "a plan",
-                0,
+                "a plan", Optional.empty(), 0,
                 List.of(Results.failSafe("FS-01", "a")),
                 List.of(script("a", "FS-01")),
                 List.of(),

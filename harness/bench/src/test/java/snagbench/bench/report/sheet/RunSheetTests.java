@@ -100,6 +100,21 @@ class RunSheetTests {
         assertTrue(text.contains("+50.0 ms"));
         assertTrue(text.contains("median 5.0 ms, longest 5.2 ms"));
         assertTrue(text.contains("Overridden here"));
+        assertTrue(text.contains("When did it act" + "not arm  but arm 2 reported 100.0 ms after the fault began"), text);
+        assertTrue(text.contains("How close was it" + "the tightest limit was missed by 50.0 ms"), text);
+    }
+
+    @Test
+    void whatTheRegisterSaysIsOnThePageWithWhatProvesItAndWhatTheReserveBears() throws Exception {
+        String text = parsed(page("arm ")).getDocumentElement().getTextContent();
+
+        assertTrue(text.contains("Fail-safes without a script: arm 2"), text);
+        assertTrue(text.contains("Scripts without a fail-safe: arm "), text);
+        assertTrue(text.contains("The run has 5.0 s in reserve."), text);
+        assertTrue(text.contains("\u2715 6.0 s"), "twice the dearest is too much");
+        assertTrue(text.contains("\u2713 3.2 s"), "the dearest and the cheapest fit");
+        assertTrue(text.contains("Looks at arm 1arm "), text);
+        assertTrue(text.contains("tried on what fail-safes look at, step by step: 1 of 3"), text);
     }
 
     @Test
@@ -107,7 +122,7 @@ class RunSheetTests {
         String page = page("plain");
         int first = page.indexOf("Look here first");
 
-        assertTrue(first > 0 && first < page.indexOf("The plan at a glance"));
+        assertTrue(first > 0 && first < page.indexOf(">The plan at a glance</h2>"));
         assertEquals(page.indexOf("href=\"#s4\"", first), page.indexOf("href=\"#s", first));
     }
 

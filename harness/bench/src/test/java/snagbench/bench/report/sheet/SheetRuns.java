@@ -14,6 +14,7 @@ import snagbench.bench.judge.Finding;
 import snagbench.bench.judge.InjectionFacts;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.run.RunEnd;
 import snagbench.bench.run.RunHeader;
 import snagbench.bench.run.RunRecord;
@@ -209,6 +210,45 @@ public final class SheetRuns {
         return new Sources(
                 result -> Optional.of(stored),
                 result -> Optional.of(script),
-                Map.of(text + "1", text, text + "2", text));
+                Map.of(text + "1", text, text + "2", text),
+                Optional.of(register(text)));
+    }
+
+    /** A register and a plan in the same words: three fail-safes, of which one costs no time and one has no script. */
+    public static RegisterSheet register(String text) {
+        RegisterSheet.Words words = new RegisterSheet.Words(
+                text, text, text, text, text, List.of(text, text), List.of(new RegisterSheet.Sensor(text + "1", text)));
+        // Not every system takes every letter in the name of a file.
+        String file = text.replaceAll("[^ -~]", "_").replace("/", "_") + ".fault.yaml";
+        return new RegisterSheet(
+                text,
+                Optional.of(text),
+                5_000_000,
+                List.of(
+                        new RegisterSheet.FailSafe(
+                                text,
+                                text,
+                                "II",
+                                List.of(file),
+                                Optional.of(new RegisterSheet.Cost(1_000_000, 3_000_000)),
+                                text,
+                                Optional.of(words)),
+                        new RegisterSheet.FailSafe(
+                                text + "2",
+                                text,
+                                "I",
+                                List.of(),
+                                Optional.of(new RegisterSheet.Cost(100_000, 200_000)),
+                                "",
+                                Optional.of(words)),
+                        new RegisterSheet.FailSafe(
+                                text + "3", text, "IV", List.of(file), Optional.empty(), text, Optional.empty())),
+                List.of(
+                        new RegisterSheet.Script(file, text, List.of(text)),
+                        new RegisterSheet.Script(text, text, List.of())),
+                List.of(
+                        new RegisterSheet.Combination(text, text + "1", List.of(text), List.of("freeze"), List.of("drift")),
+                        new RegisterSheet.Combination(text, text + "2", List.of(text), List.of(), List.of("drift"))),
+                List.of());
     }
 }

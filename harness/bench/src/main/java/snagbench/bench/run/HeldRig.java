@@ -1,0 +1,240 @@
+package snagbench.bench.run;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.function.BooleanSupplier;
+import java.util.function.IntSupplier;
+import org.jspecify.annotations.Nullable;
+import snagbench.bench.link.Link;
+import snagbench.bench.link.LinkException;
+import snagbench.bench.script.RigFile;
+import snagbench.bench.session.RigSession;
+import snagbench.bench.session.SessionException;
+import snagbench.bench.session.SessionSettings;
+
+/**
+ * The rig in the harness's hand, from one script to the next: its line, its session, and how it is brought to ready and let go.
+ *
+ * <p>However a run ends, a rig that holds a lease is asked for its safe stop before the line is closed.
+ */
+final class HeldRig implements AutoCloseable {
+    /** Its lease ran out, or a guard tripped, just before it was asked. */
+    private static final String STOPPED_BEFORE =
+            "; it had stopped by itself before it was asked, and that stop is latched: look at the machine before it runs again";
+
+    private final RunPlan plan;
+    private final RunTerms terms;
+    private final RigConnector connector;
+    private final BooleanSupplier cancelled;
+    private final IntSupplier nonces;
+
+    private @Nullable Link link;
+    private @Nullable RigSession session;
+    private boolean latched;
+    private boolean begun;
+
+    HeldRig(RunPlan plan, RunTerms terms, RigConnector connector, BooleanSupplier cancelled, IntSupplier nonces) {
+        this.plan = plan;
+        this.terms = terms;
+        this.connector = connector;
+        this.cancelled = cancelled;
+        this.nonces = nonces;
+    }
+
+    /** The first session; a rig that is not the one the scripts were checked against is refused. */
+    void begin() throws SessionException {
+        requireTheRightRig(connect());
+    }
+
+    private void requireTheRightRig(RigSession connected) throws SessionException {
+        List<String> differences = DescriptionCheck.differences(plan.description(), connected.description());
+        if (!differences.isEmpty()) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    "the rig is not the one that the scripts were checked against: "
+                            + String.join("; ", differences)
+                            + ". If it was changed on purpose, run \"identify --save\" and check the scripts again");
+        }
+        Optional<String> objection = terms.objection(connected.hello());
+        if (objection.isPresent()) {
+            throw new SessionException(SessionException.Reason.REFUSED, objection.get());
+        }
+        connected.loadGuards(plan.rig().guards());
+    }
+
+    boolean isReal() {
+        return current().hello().real != 0;
+    }
+
+    RigSession current() {
+        RigSession open = session;
+        if (open == null) {
+            throw new IllegalStateException("no session");
+        }
+        return open;
+    }
+
+    /** The safe stop behind a script. */
+    void letGo(RigSession at) throws SessionException {
+        latched = at.letGo();
+    }
+
+    /** Another session behind a restart; nothing that moves is sent by that. */
+    void reopenAfterRestart() throws SessionException {
+        if (current().restart().isPresent()) {
+            latched = false;
+            reopen(0);
+        }
+    }
+
+    /** Brings the rig to ready; after a restart, or where it was lost and came back by itself, in a new session. */
+    void prepare() throws SessionException {
+        try {
+            reopenAfterRestart();
+            makeReady();
+        } catch (SessionException e) {
+            if (e.reason() != SessionException.Reason.LINK
+                    || comeBack(current()).isEmpty()) {
+                throw e;
+            }
+            makeReady();
+        }
+    }
+
+    private void makeReady() throws SessionException {
+        if (latched && isReal()) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    "a stop is latched on the rig; look at the machine, bring it to ready by hand, and run again");
+        }
+        if (!begun && isReal() && terms.releaseLatch()) {
+            latched = true;
+        }
+        begun = true;
+        Optional<RigFile.Ready> ready = plan.rig().ready();
+        if (ready.isPresent()) {
+            try {
+                current().makeReady(ready.get(), latched);
+            } catch (SessionException e) {
+                if (e.reason() != SessionException.Reason.LATCHED) {
+                    throw e;
+                }
+                releaseOf(e);
+                current().makeReady(ready.get(), true);
+            }
+        } else if (latched) {
+            current().releaseLatch();
+        }
+        latched = false;
+    }
+
+    /** A stop of an earlier run may still be latched. On a virtual rig there is nothing to look at. */
+    private void releaseOf(SessionException refusal) throws SessionException {
+        if (isReal()) {
+            throw new SessionException(
+                    SessionException.Reason.LATCHED,
+                    refusal.getMessage() + ". Look at the machine first, with its power off; if it may move again, run"
+                            + " with --release-latch");
+        }
+    }
+
+    private RigSession connect() throws SessionException {
+        try {
+            link = connector.connect();
+        } catch (LinkException e) {
+            throw new SessionException(SessionException.Reason.LINK, String.valueOf(e.getMessage()), e);
+        }
+        return open(0);
+    }
+
+    private void reopen(long busyMicros) throws SessionException {
+        requireTheRightRig(open(busyMicros));
+    }
+
+    private RigSession open(long busyMicros) throws SessionException {
+        Link open = link;
+        if (open == null) {
+            throw new IllegalStateException("no link");
+        }
+        SessionSettings settings = SessionSettings.usual(
+                        nonces.getAsInt(), plan.rig().leaseMillis(), cancelled)
+                .withGreeting(connector.greetingMicros(), busyMicros);
+        RigSession opened = RigSession.open(open, settings, Optional.of(plan.description()));
+        session = opened;
+        return opened;
+    }
+
+    boolean mustMoveToGetReady() {
+        return isReal() && plan.rig().ready().isPresent();
+    }
+
+    /**
+     * Takes a rig up again whose line was lost, if it came back by itself and need not move to get ready. Its lease has to run
+     * out first, and its stop to be done.
+     */
+    Optional<RigReturn> comeBack(RigSession before) {
+        if (mustMoveToGetReady()) {
+            return Optional.empty();
+        }
+        closeLink();
+        try {
+            Optional<Link> again = connector.reconnect(cancelled);
+            if (again.isEmpty()) {
+                return Optional.empty();
+            }
+            link = again.get();
+            reopen(plan.rig().leaseMillis() * 1000L + SessionSettings.USUAL_STOP_MICROS);
+        } catch (LinkException | SessionException e) {
+            // What is told is that it was lost.
+            return Optional.empty();
+        }
+        RigReturn back = RigReturn.of(before.hello(), current().hello());
+        latched = back.isSameBoot();
+        return Optional.of(back);
+    }
+
+    /** The user wants to stop: the machine's safe stop comes first. */
+    RunEnd stopForUser() {
+        current().endRecording();
+        boolean stopLatched;
+        try {
+            stopLatched = current().letGo();
+        } catch (SessionException e) {
+            return new RunEnd(RunEnd.Cause.CANCELLED, "stopped by the user; " + e.getMessage());
+        }
+        return new RunEnd(
+                RunEnd.Cause.CANCELLED,
+                "stopped by the user; the rig has confirmed its safe stop" + (stopLatched ? STOPPED_BEFORE : ""));
+    }
+
+    /** A rig that refused something or missed an answer stops now, and not only when its lease runs out. */
+    void letGoIfItHears(SessionException failure) {
+        boolean mayHear = failure.reason() == SessionException.Reason.REFUSED
+                || failure.reason() == SessionException.Reason.LATCHED
+                || failure.reason() == SessionException.Reason.SILENT;
+        if (mayHear) {
+            // What is told is the failure before; where it does not hear, the lease ends by itself.
+            current().close();
+        }
+    }
+
+    /** The safe stop first, if it is still owed, then the line. */
+    @Override
+    public void close() {
+        try {
+            if (session != null) {
+                session.close();
+            }
+        } finally {
+            closeLink();
+        }
+    }
+
+    private void closeLink() {
+        Link open = link;
+        if (open != null) {
+            link = null;
+            open.close();
+        }
+    }
+}
