@@ -37,7 +37,8 @@ final class ReportCommand implements Callable<Integer> {
     @Option(
             names = "--tables",
             description = {
-                "Also writes each trace as a table (*.csv, one record a tick) and as value changes (*.vcd, for programs",
+                "Also writes each trace as a table (*.csv, one record a tick) and as value changes (*.vcd, for"
+                        + " programs",
                 "that show waveforms), beside it."
             })
     private boolean tables;
@@ -51,8 +52,10 @@ final class ReportCommand implements Callable<Integer> {
     @Option(
             names = "--decision-table",
             description = {
-                "Lays the symptoms of the rig's fail-safe register, as it is now, side by side: what two fail-safes claim,",
-                "and what none answers; and holds them against the run's traces: whether that one answered whose symptom",
+                "Lays the symptoms of the rig's fail-safe register, as it is now, side by side: what two fail-safes"
+                        + " claim,",
+                "and what none answers; and holds them against the run's traces: whether that one answered whose"
+                        + " symptom",
                 "was there."
             })
     private boolean decisions;
@@ -61,7 +64,8 @@ final class ReportCommand implements Callable<Integer> {
             names = "--nominal",
             paramLabel = "TRACE",
             description = {
-                "With --matrix: a run without a fault (\"record\"), against which recoveries are measured. A virtual rig's",
+                "With --matrix: a run without a fault (\"record\"), against which recoveries are measured. A virtual"
+                        + " rig's",
                 "run brings its own; without one, the register's word goes."
             })
     private String nominal = "";

@@ -145,9 +145,8 @@ class MatrixTests {
         assertTrue(told.out().contains("  decided by the register's \"order\": FS-07 before FS-01, "), told::all);
         assertTrue(
                 told.out()
-                        .contains(
-                                "Laid against 4 traces: 2 answers, of which 0 without the symptom; 2 times a symptom was"
-                                        + " there for its time, of which 2 were answered, 0 by none"),
+                        .contains("Laid against 4 traces: 2 answers, of which 0 without the symptom; 2 times a symptom"
+                                + " was there for its time, of which 2 were answered, 0 by none"),
                 told::all);
         assertTrue(
                 told.out().contains("  nominal runs go through these too: FS-01, but for reach.current; "), told::all);

@@ -40,7 +40,8 @@ final class Results {
     }
 
     static RegisterSheet.FailSafe failSafe(String name, String... scripts) {
-        return new RegisterSheet.FailSafe(name, "a fail-safe", "III", List.of(scripts), Optional.empty(), "", Optional.empty());
+        return new RegisterSheet.FailSafe(
+                name, "a fail-safe", "III", List.of(scripts), Optional.empty(), "", Optional.empty());
     }
 
     static RegisterSheet.FailSafe costing(String name, long leastMillis, long mostMillis, String words) {
@@ -55,7 +56,8 @@ final class Results {
     }
 
     static RegisterSheet.FailSafe costingWords(String name, String words) {
-        return new RegisterSheet.FailSafe(name, "a fail-safe", "III", List.of(), Optional.empty(), words, Optional.empty());
+        return new RegisterSheet.FailSafe(
+                name, "a fail-safe", "III", List.of(), Optional.empty(), words, Optional.empty());
     }
 
     static RegisterSheet sheet(long reserveMillis, RegisterSheet.FailSafe... failSafes) {
