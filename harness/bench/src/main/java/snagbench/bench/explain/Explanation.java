@@ -85,15 +85,19 @@ public final class Explanation {
     }
 
     private void injection(Injection injection) {
+        lines.add(words(injection));
+    }
+
+    private String words(Injection injection) {
         String does = Words.and(injection.forcings().stream().map(faults::of).toList());
-        lines.add(Words.sentence(TriggerWords.of(injection.trigger())) + ", "
+        return Words.sentence(TriggerWords.of(injection.trigger())) + ", "
                 + does
                 + (injection.lastsMicros().isPresent()
                                 || injection.until().isPresent()
                                 || injection.whileHolds().isPresent()
                         ? ends(injection)
-                        : ", to the script's end")
-                + "." + called(injection));
+                        : Spikes.onlyIn(injection) ? "" : ", to the script's end")
+                + "." + called(injection);
     }
 
     private static String called(Injection injection) {
