@@ -21,10 +21,12 @@ import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.RegisterText;
 import snagbench.bench.report.register.Traceability;
 import snagbench.bench.run.PlanRunner;
+import snagbench.bench.run.RigConnector;
 import snagbench.bench.run.RunFolder;
 import snagbench.bench.run.RunPlan;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.RunTerms;
+import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.read.FileKind;
 import snagbench.bench.session.SessionException;
 
@@ -80,7 +82,32 @@ final class RunCommand implements Callable<Integer> {
             description = "Runs a script that has failed for certain to its end; else it ends 2 s after it has.")
     private boolean toTheEnd;
 
+    @Option(
+            names = "--control-runs",
+            description = {
+                "Scripts that pass are run without their fault too, and with each fail-safe left out that they name;",
+                "a pass that these do not bear out is inconclusive."
+            })
+    private boolean controlRuns;
+
+    @Option(
+            names = "--inhibited-on-real",
+            description = {
+                "Control runs on a real rig leave fail-safes out too: the machine then meets the fault with nothing",
+                "but its guards and its power switch against it. Never with a physical disturbance or with hands."
+            })
+    private boolean inhibitedOnReal;
+
+    @Option(
+            names = "--adequacy",
+            description = {
+                "Leaves out each fail-safe of the register in turn, and changes each adjustable constant of the",
+                "control code, and tells which of that the scripts did not notice. On virtual rigs only."
+            })
+    private boolean adequacy;
+
     private Optional<RegisterSheet> sheet = Optional.empty();
+    private Optional<RigConnector> inProcess = Optional.empty();
 
     RunCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
@@ -89,7 +116,7 @@ final class RunCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         talk.check();
-        Workload workload = new Workload(surroundings);
+        Workload workload = new Workload(surroundings, new Workload.Asked(controlRuns, adequacy));
         Optional<RunPlan> plan = read(workload);
         for (var problem : workload.problems()) {
             ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println);
@@ -132,8 +159,9 @@ final class RunCommand implements Callable<Integer> {
         String remains = "What was finished is in the journal; \"report\" shows it.";
         try (RigWay way = RigWay.choose(surroundings, line, plan.rig(), build(plan), remains)) {
             RunTerms terms = way.isOverPort()
-                    ? new RunTerms(grants.needs(), greetedBuild(plan), grants.releaseLatch(), toTheEnd)
-                    : new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd);
+                    ? new RunTerms(grants.needs(), greetedBuild(plan), grants.releaseLatch(), toTheEnd, inhibitedOnReal)
+                    : new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd, inhibitedOnReal);
+            inProcess = way.isOverPort() ? Optional.empty() : Optional.of(way.connector());
             return run(plan, way, terms);
         }
     }
@@ -181,15 +209,15 @@ final class RunCommand implements Callable<Integer> {
                 progress.connecting(way.words());
             }
             IntSupplier nonces = way.isOverPort() ? surroundings.nonces() : inOrder();
-            PlanRunner runner = new PlanRunner(
-                    plan, terms, way.connector(), folder, progress, surroundings.cancelled(), nonces);
+            PlanRunner runner =
+                    new PlanRunner(plan, terms, way.connector(), folder, progress, surroundings.cancelled(), nonces);
             run = runner.run(Instant.now(surroundings.clock()), Version.text());
         } catch (SessionException e) {
             progress.erase();
             folder.discardIfEmpty();
             throw new UserError(ExitStatus.RIG, e.getMessage() + "\nNothing was run.");
         } catch (IOException e) {
-            progress.erase();
+            progress.finish();
             throw new UserError(
                     ExitStatus.RIG,
                     "journal and traces cannot be written: " + reason(e)
@@ -209,14 +237,16 @@ final class RunCommand implements Callable<Integer> {
     private int show(RunRecord run, Results results, RunPlan plan, RunFolder folder) throws UserError {
         results.details(Family.of(run.results()));
         results.summary(run);
+        RunPages pages = new RunPages(surroundings, folder.path(), results);
         try {
             if (sheet.isPresent()) {
+                measure(run, plan, folder, pages);
                 sheet.get().write(folder.path());
                 String how = "report " + surroundings.show(folder.path()) + " --matrix";
                 RegisterText.warning(Traceability.of(sheet.get(), run.results()), how)
                         .ifPresent(results::note);
             }
-            new RunPages(surroundings, folder.path(), results).write(run, plan);
+            pages.write(run, plan);
         } catch (IOException e) {
             throw new UserError(
                     ExitStatus.RIG,
@@ -224,6 +254,24 @@ final class RunCommand implements Callable<Integer> {
                             + "; the journal is whole, make them again with \"report\"");
         }
         return ExitStatus.of(run);
+    }
+
+    /** Nothing moves for it: a rig in this process runs once more without a fault for each seed. */
+    private void measure(RunRecord run, RunPlan plan, RunFolder folder, RunPages pages) throws IOException {
+        Optional<ChannelDescription> step = plan.description().step();
+        if (inProcess.isEmpty() || step.isEmpty()) {
+            return;
+        }
+        NominalRuns nominal = new NominalRuns(surroundings, folder.path(), pages);
+        try {
+            nominal.record(plan, run, inProcess.get());
+            sheet = sheet.map(one -> one.with(nominal.costs(run, step.get())));
+        } catch (SessionException e) {
+            surroundings
+                    .err()
+                    .println("warning: no nominal run, so that the reserve goes by the register's word: "
+                            + e.getMessage());
+        }
     }
 
     static String reason(IOException e) {

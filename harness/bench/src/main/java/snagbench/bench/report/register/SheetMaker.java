@@ -33,13 +33,12 @@ public final class SheetMaker {
                 plan,
                 Optional.of(register.severityBy()).filter(by -> !by.isBlank()),
                 reserveMicros,
-                register.entries().stream()
-                        .map(entry -> failSafe(entry, rig))
-                        .toList(),
+                register.entries().stream().map(entry -> failSafe(entry, rig)).toList(),
                 once.entrySet().stream()
                         .map(one -> script(one.getKey(), one.getValue()))
                         .toList(),
-                Combinations.of(register, rig.derived(), scripts));
+                Combinations.of(register, rig.derived(), scripts),
+                List.of());
     }
 
     private static RegisterSheet.FailSafe failSafe(FailSafeRegister.Entry entry, RigFile rig) {
