@@ -39,6 +39,7 @@ public final class Explanation {
             explanation.lines.add("- " + explanation.expectations.of(expectation));
         }
         explanation.end();
+        explanation.twin();
         return List.copyOf(explanation.lines);
     }
 
@@ -86,6 +87,16 @@ public final class Explanation {
 
     private void injection(Injection injection) {
         lines.add(words(injection));
+    }
+
+    /** The script that must not pass, where the point of this one is that a fail-safe keeps quiet. */
+    private void twin() {
+        for (int index = 0; index < script.twin().size(); index++) {
+            Injection other = script.twin().get(index);
+            if (!other.equals(script.injections().get(index))) {
+                lines.add("In its twin, in which the fail-safe must answer: " + words(other));
+            }
+        }
     }
 
     private String words(Injection injection) {

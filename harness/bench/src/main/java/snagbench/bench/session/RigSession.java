@@ -234,7 +234,8 @@ public final class RigSession implements AutoCloseable {
         if (periodTicks > 1 && LeftOut.PERIODS.isIn(description().limits().kinds())) {
             throw new SessionException(
                     SessionException.Reason.REFUSED,
-                    "the rig's probe records every tick or none: records of " + periodTicks + " ticks are left out of it");
+                    "the rig's probe records every tick or none: records of " + periodTicks
+                            + " ticks are left out of it");
         }
         int channels = description().channels().size();
         List<ClockReading> readings = new ArrayList<>();

@@ -53,7 +53,8 @@ class AvrFirmwareTests {
 
     @ParameterizedTest
     @ValueSource(strings = {"2560", "328p"})
-    void aScriptOfTheVirtualShuttlePassesInTheTickInWhichThePinsSayThatTheFirmwareAnswered(String part) throws Exception {
+    void aScriptOfTheVirtualShuttlePassesInTheTickInWhichThePinsSayThatTheFirmwareAnswered(String part)
+            throws Exception {
         try (SimulatedAvr avr = SimulatedAvr.start(folder, part)) {
             BenchProcess.Ended ended = run(avr, plan("../seedling-shuttle/reach-blocked-midway"));
             assertEquals(0, ended.status(), ended::all);

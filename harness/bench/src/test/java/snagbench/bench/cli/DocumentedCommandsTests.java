@@ -164,7 +164,9 @@ class DocumentedCommandsTests {
 
     /** In the list of a usage: "  --all   runs ...". */
     private static boolean isOption(String usage, String option) {
-        return Pattern.compile("(?m)^  " + Pattern.quote(option) + "(\\s|$)").matcher(usage).find();
+        return Pattern.compile("(?m)^  " + Pattern.quote(option) + "(\\s|$)")
+                .matcher(usage)
+                .find();
     }
 
     private static void maven(DocumentedCommand command) throws IOException {

@@ -33,7 +33,9 @@ final class FirmwareFiles {
             try (Stream<Path> files = Files.list(ROOT.resolve(from))) {
                 for (Path file : files.filter(Files::isRegularFile).toList()) {
                     Files.copy(
-                            file, folder.resolve(from).resolve(file.getFileName()), StandardCopyOption.REPLACE_EXISTING);
+                            file,
+                            folder.resolve(from).resolve(file.getFileName()),
+                            StandardCopyOption.REPLACE_EXISTING);
                 }
             }
         }
