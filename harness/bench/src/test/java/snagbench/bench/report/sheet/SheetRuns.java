@@ -152,7 +152,14 @@ public final class SheetRuns {
             combinations.addAll(one.combinations());
         }
         RegisterSheet first = register(HOSTILE.get(0));
-        return new RegisterSheet(HOSTILE.get(0), Optional.of(HOSTILE.get(1)), 5_000_000, failSafes, first.scripts(), combinations, List.of());
+        return new RegisterSheet(
+                HOSTILE.get(0),
+                Optional.of(HOSTILE.get(1)),
+                5_000_000,
+                failSafes,
+                first.scripts(),
+                combinations,
+                List.of());
     }
 
     /** As many scripts that passed as wanted. */
@@ -321,7 +328,8 @@ public final class SheetRuns {
                         new RegisterSheet.Script(file, text, List.of(text)),
                         new RegisterSheet.Script(text, text, List.of())),
                 List.of(
-                        new RegisterSheet.Combination(text, text + "1", List.of(text), List.of("freeze"), List.of("drift")),
+                        new RegisterSheet.Combination(
+                                text, text + "1", List.of(text), List.of("freeze"), List.of("drift")),
                         new RegisterSheet.Combination(text, text + "2", List.of(text), List.of(), List.of("drift"))),
                 List.of());
     }
