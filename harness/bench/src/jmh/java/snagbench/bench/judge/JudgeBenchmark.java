@@ -115,7 +115,7 @@ public class JudgeBenchmark {
             boolean forced = tick >= STRIKE;
             real[0] = stepOf(tick);
             for (int channel = 1; channel < CHANNELS; channel++) {
-                real[channel] = 1000 + (tick * (channel + 7) >>> 3 & 255);
+                real[channel] = 1000 + (((tick * (channel + 7)) >>> 3) & 255);
             }
             System.arraycopy(real, 0, told, 0, CHANNELS);
             told[1] = forced ? 0 : told[1];

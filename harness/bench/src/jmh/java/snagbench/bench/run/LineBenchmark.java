@@ -211,7 +211,7 @@ public final class LineBenchmark {
             host.listen(link, bytes.bytes());
             long used = system.getProcessCpuTime() - processor;
             double nanos = host.lastNanos - host.firstNanos;
-            String[] told = device.says().split(" ");
+            String[] told = device.says().split(" ", -1);
             long lost = Long.parseLong(told[0]);
             double sentRate = bytes.bytes() * NANOS_PER_SECOND / Long.parseLong(told[2]);
             return new Paced(

@@ -34,11 +34,9 @@ class TerminalTests {
     @TempDir
     Path empty = Path.of("");
 
-    private Bench bench = new Bench(empty);
-
     @BeforeEach
     void copyFiles() throws IOException {
-        bench = Bench.in(empty);
+        Bench.in(empty);
     }
 
     /** What the launcher does behind its build: it is read as it is, and its own function tells where the outputs lead. */

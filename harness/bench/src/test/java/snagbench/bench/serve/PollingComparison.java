@@ -215,7 +215,7 @@ final class PollingComparison {
         int struck = index(seen, 0, one -> one.tick == armedTick + strike);
         long took = seen.get(again).micros - seen.get(struck).micros;
         return new Errors(
-                strike + armedTick - (seen.get(out).tick + 1),
+                (long) strike + armedTick - (seen.get(out).tick + 1),
                 judgement.split().recovered().orElseThrow().micros() - strikeMicros - took);
     }
 

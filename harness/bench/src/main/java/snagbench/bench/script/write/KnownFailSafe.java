@@ -33,7 +33,7 @@ final class KnownFailSafe {
     List<String> looksFor() {
         List<String> lines = new ArrayList<>();
         StringBuilder line = new StringBuilder(entry.failSafe().name() + " looks for:");
-        for (String word : sentence(entry.symptoms().words()).split(" ")) {
+        for (String word : sentence(entry.symptoms().words()).split(" ", -1)) {
             if (line.length() + word.length() >= WIDTH) {
                 lines.add(line.toString());
                 line.setLength(0);
