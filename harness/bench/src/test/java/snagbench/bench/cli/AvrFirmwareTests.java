@@ -197,9 +197,7 @@ class AvrFirmwareTests {
         String narrow = text.replace("-4 mm .. 405 mm", "-4 mm .. 250 mm");
         assertFalse(narrow.equals(text));
         Files.writeString(rig, narrow);
-        Files.writeString(
-                folder.resolve("test-plans/avr-reach/lies.fault.yaml"),
-                """
+        Files.writeString(folder.resolve("test-plans/avr-reach/lies.fault.yaml"), """
                 fault-script: the encoder stands while the arm goes on
                 failsafe: FS-02
                 why: a test's own

@@ -55,9 +55,7 @@ final class FirmwareFiles {
 
     /** Writes a script, "hangs", that makes the loop hang while the arm goes out. */
     static void writeHangs(Path folder, String rig) throws IOException {
-        Files.writeString(
-                folder.resolve("test-plans/" + rig + "/hangs.fault.yaml"),
-                """
+        Files.writeString(folder.resolve("test-plans/" + rig + "/hangs.fault.yaml"), """
                 fault-script: the loop hangs
                 failsafe: FS-13
                 why: a test's own

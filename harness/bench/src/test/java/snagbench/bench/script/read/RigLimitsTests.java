@@ -23,8 +23,7 @@ import snagbench.wire.LeftOut;
 /** What a rig cannot hold, cannot do or must not be asked for is told before anything moves. */
 class RigLimitsTests {
     /** What the script forces, and until when. */
-    private static final String ENDING =
-            """
+    private static final String ENDING = """
                   reach.position: freeze
                   reach.current: stuck-at 4.2 A
                 until: { failsafe: FS-02 }
@@ -115,13 +114,10 @@ class RigLimitsTests {
         return List.of(
                 Variant.slip("lasts: 900 ms", "lasts: 900 ms"),
                 Variant.slip(ENDING, ENDING),
-                Variant.slip(
-                        ENDING,
-                        """
+                Variant.slip(ENDING, """
                               §reach.position: freeze
                             until: { failsafe: FS-02 }
-                        """,
-                        lasting),
+                        """, lasting),
                 Variant.slip(ENDING, "      reach.position: spike 10 mm\n"),
                 Variant.slip(ENDING, "      reach.current: stuck-at 4.2 A\n"));
     }
@@ -166,8 +162,7 @@ class RigLimitsTests {
 
     @Test
     void aScriptWithoutAnyDeadlineWantsAnEnd() throws IOException {
-        String quiet =
-                """
+        String quiet = """
                 fault-script: quiet
                 inject:
                   - name: spike
