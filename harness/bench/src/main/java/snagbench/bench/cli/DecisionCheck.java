@@ -1,6 +1,7 @@
 package snagbench.bench.cli;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.Optional;
 import snagbench.bench.report.register.AnswerChecker;
 import snagbench.bench.report.register.DecisionSheet;
@@ -19,10 +20,10 @@ final class DecisionCheck {
     private final RunPages pages;
     private final NominalRuns nominal;
 
-    DecisionCheck(Surroundings surroundings, RunPages pages) {
+    DecisionCheck(Surroundings surroundings, Path folder, RunPages pages) {
         this.surroundings = surroundings;
         this.pages = pages;
-        this.nominal = new NominalRuns(surroundings, pages);
+        this.nominal = new NominalRuns(surroundings, folder, pages);
     }
 
     /** The table of a rig's register. */

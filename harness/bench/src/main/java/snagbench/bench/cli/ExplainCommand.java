@@ -21,8 +21,7 @@ import snagbench.bench.script.read.FileKind;
         name = "explain",
         mixinStandardHelpOptions = true,
         description = {
-            "Tells what a fault script means, in plain sentences and a picture over time; of a test plan, what is run"
-                    + " and",
+            "Tells what a fault script means, in plain sentences and a picture over time; of a test plan, what is run and",
             "what for; of a fail-safe register, what each fail-safe looks for and does, which symptoms",
             "two claim, and which none answers."
         },
@@ -30,9 +29,7 @@ import snagbench.bench.script.read.FileKind;
 final class ExplainCommand implements Callable<Integer> {
     private final Surroundings surroundings;
 
-    @Parameters(
-            paramLabel = "FILE",
-            description = {
+    @Parameters(paramLabel = "FILE", description = {
                 "*.fault.yaml, *.plan.yaml or failsafes.yaml. Of a script that varies something, its first variant."
             })
     private String file = "";
@@ -60,15 +57,13 @@ final class ExplainCommand implements Callable<Integer> {
     private Optional<List<String>> words(FileKind kind, Path path, Workload workload) throws UserError {
         return switch (kind) {
             case FAULT_SCRIPT -> workload.scripts(path, shared.rig()).map(ExplainCommand::script);
-            case TEST_PLAN ->
-                workload.explained(path, shared.rig())
-                        .map(found -> PlanExplanation.lines(found.plan(), found.items(), found.rig()));
+            case TEST_PLAN -> workload.explained(path, shared.rig())
+                    .map(found -> PlanExplanation.lines(found.plan(), found.items(), found.rig()));
             case REGISTER -> workload.register(path, shared.rig()).map(ExplainCommand::register);
-            case RIG, SNAPSHOT ->
-                throw new UserError(
-                        ExitStatus.FILES,
-                        surroundings.show(path) + " is " + kind.words()
-                                + "; what can be explained is a fault script, a test plan or a fail-safe register");
+            case RIG, SNAPSHOT -> throw new UserError(
+                    ExitStatus.FILES,
+                    surroundings.show(path) + " is " + kind.words()
+                            + "; what can be explained is a fault script, a test plan or a fail-safe register");
         };
     }
 

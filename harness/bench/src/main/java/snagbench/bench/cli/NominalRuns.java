@@ -38,15 +38,17 @@ final class NominalRuns {
     private static final int MOST_SEEDS = 10;
 
     private final Surroundings surroundings;
+    private final Path folder;
     private final RunPages pages;
 
-    NominalRuns(Surroundings surroundings, RunPages pages) {
+    NominalRuns(Surroundings surroundings, Path folder, RunPages pages) {
         this.surroundings = surroundings;
+        this.folder = folder;
         this.pages = pages;
     }
 
     private Path file(int seed) {
-        return pages.folder().resolve(FOLDER).resolve("seed-" + seed + TraceFile.ENDING);
+        return folder.resolve(FOLDER).resolve("seed-" + seed + TraceFile.ENDING);
     }
 
     /** Makes them, as the plan's first script begins. */
@@ -63,7 +65,7 @@ final class NominalRuns {
                 .distinct()
                 .limit(MOST_SEEDS)
                 .toList();
-        Files.createDirectories(pages.folder().resolve(FOLDER));
+        Files.createDirectories(folder.resolve(FOLDER));
         for (int seed : seeds) {
             if (!surroundings.cancelled().getAsBoolean()) {
                 new RigRecorder(

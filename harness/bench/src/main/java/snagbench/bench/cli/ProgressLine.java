@@ -5,8 +5,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.Family;
+import snagbench.bench.run.ChangeResult;
+import snagbench.bench.run.Conclusions;
 import snagbench.bench.run.PlannedRun;
+import snagbench.bench.run.Role;
 import snagbench.bench.run.RunListener;
 import snagbench.bench.run.ScriptResult;
 
@@ -27,6 +31,8 @@ final class ProgressLine implements RunListener {
     private String title = "";
     private int ended;
     private final List<ScriptResult> family = new ArrayList<>();
+    private final List<ScriptResult> controls = new ArrayList<>();
+    private boolean isComplete;
 
     /**
      * Of a run that begins now.
@@ -54,11 +60,19 @@ final class ProgressLine implements RunListener {
     public void started(int index, PlannedRun run) {
         begin();
         title = run.title();
+        if (run.control().isEmpty() && isComplete) {
+            showFamily();
+        }
     }
 
     private void begin() {
         live.erase();
         results.begin(of);
+    }
+
+    @Override
+    public void waits(int index, String why) {
+        live.show(String.format(Locale.ROOT, "%d of %d  %s", index + 1, planned, why));
     }
 
     @Override
@@ -86,23 +100,34 @@ final class ProgressLine implements RunListener {
 
     @Override
     public void ended(ScriptResult result) {
+        if (result.role() != Role.FAULT) {
+            controls.add(result);
+            return;
+        }
         begin();
         ended++;
         Optional<ScriptResult.Variation> variant = result.variant();
-        if (variant.isEmpty() || variant.get().number() == 1) {
+        if (isComplete || (!family.isEmpty() && !Family.belongTogether(family.get(family.size() - 1), result))) {
             showFamily();
         }
         family.add(result);
-        if (variant.isEmpty() || variant.get().number() == variant.get().of()) {
-            showFamily();
-        }
+        boolean alone = variant.isEmpty() && result.judgement().verdict() != Verdict.NONE;
+        isComplete = alone || variant.map(one -> one.number() == one.of()).orElse(false);
     }
 
-    /** A file that varies something is shown as a whole, or as far as it came. */
+    @Override
+    public void tried(ChangeResult result) {
+        showFamily();
+        title = "adequacy, " + result.words();
+    }
+
+    /** A file that varies something is shown as a whole, or as far as it came; and only once its control runs are made. */
     private void showFamily() {
         if (!family.isEmpty()) {
-            results.rows(new Family(family));
+            begin();
+            results.rows(new Family(Conclusions.concluded(family, controls)));
             family.clear();
+            isComplete = false;
         }
     }
 

@@ -52,10 +52,8 @@ final class ReportCommand implements Callable<Integer> {
     @Option(
             names = "--decision-table",
             description = {
-                "Lays the symptoms of the rig's fail-safe register, as it is now, side by side: what two fail-safes"
-                        + " claim,",
-                "and what none answers; and holds them against the run's traces: whether that one answered whose"
-                        + " symptom",
+                "Lays the symptoms of the rig's fail-safe register, as it is now, side by side: what two fail-safes claim,",
+                "and what none answers; and holds them against the run's traces: whether that one answered whose symptom",
                 "was there."
             })
     private boolean decisions;
@@ -64,8 +62,7 @@ final class ReportCommand implements Callable<Integer> {
             names = "--nominal",
             paramLabel = "TRACE",
             description = {
-                "With --matrix: a run without a fault (\"record\"), against which recoveries are measured. A virtual"
-                        + " rig's",
+                "With --matrix: a run without a fault (\"record\"), against which recoveries are measured. A virtual rig's",
                 "run brings its own; without one, the register's word goes."
             })
     private String nominal = "";
@@ -125,7 +122,7 @@ final class ReportCommand implements Callable<Integer> {
                         "there is no " + RegisterSheet.FILE_NAME + " in " + surroundings.show(folder)
                                 + ": only a plan whose rig has a fail-safe register leaves one"));
         if (!nominal.isEmpty()) {
-            sheet = sheet.with(measured(run, pages));
+            sheet = sheet.with(measured(run, folder, pages));
             sheet.write(folder);
         }
         surroundings.out().println();
@@ -135,7 +132,7 @@ final class ReportCommand implements Callable<Integer> {
         surroundings.out().println();
     }
 
-    private List<RegisterSheet.Measured> measured(RunRecord run, RunPages pages) throws UserError {
+    private List<RegisterSheet.Measured> measured(RunRecord run, Path folder, RunPages pages) throws UserError {
         StoredTrace trace = new TraceFiles(surroundings).read(nominal, () -> new RigChoice(surroundings)
                 .find(run.header().rig(), surroundings.path(nominal)));
         ChannelDescription step = trace.trace()
@@ -143,11 +140,11 @@ final class ReportCommand implements Callable<Integer> {
                 .step()
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES, nominal + ": that rig tells of no step, by which runs could be compared"));
-        return new NominalRuns(surroundings, pages).costs(run, step, trace, nominal);
+        return new NominalRuns(surroundings, folder, pages).costs(run, step, trace, nominal);
     }
 
     private void showDecisions(RunRecord run, Path folder, RunPages pages) throws IOException, UserError {
-        DecisionSheet sheet = new DecisionCheck(surroundings, pages).of(run);
+        DecisionSheet sheet = new DecisionCheck(surroundings, folder, pages).of(run);
         surroundings.out().println();
         DecisionText.lines(sheet).forEach(surroundings.out()::println);
         surroundings.out().println();

@@ -82,6 +82,30 @@ final class RunCommand implements Callable<Integer> {
             description = "Runs a script that has failed for certain to its end; else it ends 2 s after it has.")
     private boolean toTheEnd;
 
+    @Option(
+            names = "--control-runs",
+            description = {
+                "Scripts that pass are run without their fault too, and with each fail-safe left out that they name;",
+                "a pass that these do not bear out is inconclusive."
+            })
+    private boolean controlRuns;
+
+    @Option(
+            names = "--inhibited-on-real",
+            description = {
+                "Control runs on a real rig leave fail-safes out too: the machine then meets the fault with nothing",
+                "but its guards and its power switch against it. Never with a physical disturbance or with hands."
+            })
+    private boolean inhibitedOnReal;
+
+    @Option(
+            names = "--adequacy",
+            description = {
+                "Leaves out each fail-safe of the register in turn, and changes each adjustable constant of the",
+                "control code, and tells which of that the scripts did not notice. On virtual rigs only."
+            })
+    private boolean adequacy;
+
     private Optional<RegisterSheet> sheet = Optional.empty();
     private Optional<RigConnector> inProcess = Optional.empty();
 
@@ -92,7 +116,7 @@ final class RunCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         talk.check();
-        Workload workload = new Workload(surroundings);
+        Workload workload = new Workload(surroundings, new Workload.Asked(controlRuns, adequacy));
         Optional<RunPlan> plan = read(workload);
         for (var problem : workload.problems()) {
             ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println);
@@ -135,8 +159,8 @@ final class RunCommand implements Callable<Integer> {
         String remains = "What was finished is in the journal; \"report\" shows it.";
         try (RigWay way = RigWay.choose(surroundings, line, plan.rig(), build(plan), remains)) {
             RunTerms terms = way.isOverPort()
-                    ? new RunTerms(grants.needs(), greetedBuild(plan), grants.releaseLatch(), toTheEnd)
-                    : new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd);
+                    ? new RunTerms(grants.needs(), greetedBuild(plan), grants.releaseLatch(), toTheEnd, inhibitedOnReal)
+                    : new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd, inhibitedOnReal);
             inProcess = way.isOverPort() ? Optional.empty() : Optional.of(way.connector());
             return run(plan, way, terms);
         }
@@ -193,7 +217,7 @@ final class RunCommand implements Callable<Integer> {
             folder.discardIfEmpty();
             throw new UserError(ExitStatus.RIG, e.getMessage() + "\nNothing was run.");
         } catch (IOException e) {
-            progress.erase();
+            progress.finish();
             throw new UserError(
                     ExitStatus.RIG,
                     "journal and traces cannot be written: " + reason(e)
@@ -216,7 +240,7 @@ final class RunCommand implements Callable<Integer> {
         RunPages pages = new RunPages(surroundings, folder.path(), results);
         try {
             if (sheet.isPresent()) {
-                measure(run, plan, pages);
+                measure(run, plan, folder, pages);
                 sheet.get().write(folder.path());
                 String how = "report " + surroundings.show(folder.path()) + " --matrix";
                 RegisterText.warning(Traceability.of(sheet.get(), run.results()), how)
@@ -233,12 +257,12 @@ final class RunCommand implements Callable<Integer> {
     }
 
     /** Nothing moves for it: a rig in this process runs once more without a fault for each seed. */
-    private void measure(RunRecord run, RunPlan plan, RunPages pages) throws IOException {
+    private void measure(RunRecord run, RunPlan plan, RunFolder folder, RunPages pages) throws IOException {
         Optional<ChannelDescription> step = plan.description().step();
         if (inProcess.isEmpty() || step.isEmpty()) {
             return;
         }
-        NominalRuns nominal = new NominalRuns(surroundings, pages);
+        NominalRuns nominal = new NominalRuns(surroundings, folder.path(), pages);
         try {
             nominal.record(plan, run, inProcess.get());
             sheet = sheet.map(one -> one.with(nominal.costs(run, step.get())));

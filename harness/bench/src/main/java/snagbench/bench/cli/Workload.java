@@ -6,12 +6,20 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import snagbench.bench.evidence.RepeatPlan;
 import snagbench.bench.explain.PlanExplanation;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.SheetMaker;
+import snagbench.bench.run.AdequacyPlan;
+import snagbench.bench.run.ChecksWanted;
+import snagbench.bench.run.ClaimedScript;
 import snagbench.bench.run.PlannedRun;
 import snagbench.bench.run.RunPlan;
+import snagbench.bench.script.Between;
 import snagbench.bench.script.Checked;
+import snagbench.bench.script.Condition;
+import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Problem;
@@ -23,6 +31,7 @@ import snagbench.bench.script.read.PlanReader;
 import snagbench.bench.script.read.RegisterReader;
 import snagbench.bench.script.read.ScriptReader;
 import snagbench.bench.script.read.Snapshots;
+import snagbench.bench.script.read.StartConditionReader;
 
 /**
  * What the user asks to run or check: a plan, or scripts. All files are read and all problems gathered before anything
@@ -32,14 +41,24 @@ final class Workload {
     private static final long USUAL_RUN_MICROS = 30_000_000;
 
     private final RigChoice rigs;
+    private final Asked asked;
     private final List<Problem> problems = new ArrayList<>();
     private final Map<Path, Optional<RigChoice.Rig>> rigsRead = new LinkedHashMap<>();
     private final Map<Path, List<FaultScript>> scriptsRead = new LinkedHashMap<>();
     private Optional<RegisterSheet> sheet = Optional.empty();
 
+    /** Nothing but what plans ask for. */
     Workload(Surroundings surroundings) {
-        this.rigs = new RigChoice(surroundings);
+        this(surroundings, new Asked(false, false));
     }
+
+    Workload(Surroundings surroundings, Asked asked) {
+        this.rigs = new RigChoice(surroundings);
+        this.asked = asked;
+    }
+
+    /** What the command line asks to be checked of the scripts, beyond what a plan asks for. */
+    record Asked(boolean controls, boolean adequacy) {}
 
     List<Problem> problems() {
         return List.copyOf(problems);
@@ -130,9 +149,21 @@ final class Workload {
             return Optional.empty();
         }
         List<PlannedRun> runs = new ArrayList<>();
+        List<ClaimedScript> claims = new ArrayList<>();
         for (TestPlan.PlannedScript planned : plan.scripts()) {
-            scripts(planned.file(), rig.get()).forEach(script -> addRuns(runs, script, planned.repeat(), seed));
+            List<FaultScript> ofFile = scripts(planned.file(), rig.get());
+            RepeatPlan repeats = RepeatPlan.of(planned.repeat(), planned.claim(), Math.max(1, ofFile.size()));
+            repeats.objection()
+                    .filter(objection -> !ofFile.isEmpty())
+                    .ifPresent(objection -> problems.add(new Problem(
+                            planned.place(), Problem.Severity.ERROR, objection.message(), objection.cure(), "")));
+            ofFile.forEach(script -> addRuns(runs, script, repeats.each(), seed));
+            ofFile.stream().limit(1).forEach(script -> planned.claim()
+                    .ifPresent(claim -> claims.add(new ClaimedScript(script.place(), claim, repeats.total()))));
         }
+        Checked<Optional<Condition>> start =
+                StartConditionReader.read(file, rig.get().description());
+        problems.addAll(start.problems());
         RigFile content = rig.get().content();
         List<FaultScript> all = runs.stream().map(PlannedRun::script).toList();
         sheet = rig.get()
@@ -148,7 +179,10 @@ final class Workload {
                         plan.build().orElse(""),
                         seed,
                         plan.runTimeMicros(),
-                        runs));
+                        runs,
+                        plan.between().onlyIf(start.value().orElse(Optional.empty())),
+                        claims,
+                        checks(plan, rig.get())));
     }
 
     /** Scripts without a plan, each once. */
@@ -168,7 +202,50 @@ final class Workload {
         String name = files.size() == 1 ? runs.get(0).script().name() : files.size() + " scripts";
         RigFile content = rig.get().content();
         RigDescription description = rig.get().description();
-        return Optional.of(new RunPlan(name, shown, content, description, "", seed, USUAL_RUN_MICROS, runs));
+        ChecksWanted checks = new ChecksWanted(
+                asked.controls(),
+                asked.controls(),
+                asked.adequacy() ? Optional.of(adequacy(rig.get(), true, true)) : Optional.empty());
+        return Optional.of(new RunPlan(
+                name,
+                shown,
+                content,
+                description,
+                "",
+                seed,
+                USUAL_RUN_MICROS,
+                runs,
+                Between.nothing(),
+                List.of(),
+                checks));
+    }
+
+    /** What the plan asks for, and what the command line asks for on top. */
+    private ChecksWanted checks(TestPlan plan, RigChoice.Rig rig) {
+        boolean removals = plan.adequacy().failSafes() || asked.adequacy();
+        boolean constants = plan.adequacy().constants() || asked.adequacy();
+        return new ChecksWanted(
+                plan.controls().noFault() || asked.controls(),
+                plan.controls().inhibited() || asked.controls(),
+                removals || constants ? Optional.of(adequacy(rig, removals, constants)) : Optional.empty());
+    }
+
+    /** Every fail-safe of the register, or of the rig where it has none; every constant that the rig's file lets be changed. */
+    private static AdequacyPlan adequacy(RigChoice.Rig rig, boolean removals, boolean constants) {
+        List<FailSafeRegister.Entry> entries =
+                rig.register().map(FailSafeRegister::entries).orElse(List.of());
+        List<FailSafeDescription> failSafes = rig.register().isPresent()
+                ? entries.stream().map(FailSafeRegister.Entry::failSafe).toList()
+                : rig.description().failSafes();
+        List<AdequacyPlan.Change> changes = rig.content().adjustable().stream()
+                .map(one -> new AdequacyPlan.Change(
+                        one,
+                        entries.stream()
+                                .filter(entry -> entry.symptoms().constants().contains(one.channel()))
+                                .map(entry -> entry.failSafe().name())
+                                .collect(Collectors.toSet())))
+                .toList();
+        return new AdequacyPlan(removals ? failSafes : List.of(), constants ? changes : List.of());
     }
 
     /** A plan and what each of its scripts comes to, for who wants to read it and not to run it. */
@@ -181,7 +258,12 @@ final class Workload {
         List<PlanExplanation.Item> items = new ArrayList<>();
         for (TestPlan.PlannedScript planned : read.get().scripts()) {
             List<FaultScript> scripts = scriptsRead.getOrDefault(planned.file(), List.of());
-            items.add(new PlanExplanation.Item(scripts, planned.repeat()));
+            int repeats = runs.get().runs().stream()
+                    .filter(run -> run.script().place().equals(scripts.get(0).place()))
+                    .mapToInt(PlannedRun::repeats)
+                    .findFirst()
+                    .orElse(1);
+            items.add(new PlanExplanation.Item(scripts, repeats));
         }
         return Optional.of(new Plan(read.get(), items, runs.get().description()));
     }

@@ -25,13 +25,14 @@ public record Attempt(
      * Takes what statistics need from a judgement.
      *
      * @param judgement of the run
+     * @param verdict what the run is taken for, after its control runs
      * @param seed with which it ran
      * @param setting what its script's parameters were; empty where it varies none
      * @return the attempt
      */
-    public static Attempt of(Judgement judgement, int seed, String setting) {
+    public static Attempt of(Judgement judgement, Verdict verdict, int seed, String setting) {
         return new Attempt(
-                judgement.verdict(),
+                verdict,
                 judgement.detectionMicros(),
                 judgement.recoveryMicros(),
                 judgement.marginMicros(),

@@ -22,26 +22,24 @@ public record ClaimOutcome(Claim claim, int runsPlanned, int runs, int notPassed
         OUT_OF_REACH
     }
 
-    static ClaimOutcome of(Claim claim, int runsPlanned, int runs, int notPassed) {
+    /**
+     * Holds what was run against a claim.
+     *
+     * @param claim what was to be shown
+     * @param runsPlanned how many runs were to show it
+     * @param runs how many were made so far
+     * @param notPassed how many of these did not pass, for whatever reason
+     * @return what came of it
+     */
+    public static ClaimOutcome of(Claim claim, int runsPlanned, int runs, int notPassed) {
         Standing standing;
         if (runs < runsPlanned) {
-            standing = isOutOfReach(claim, notPassed) ? Standing.OUT_OF_REACH : Standing.NOT_MET;
+            standing = notPassed > claim.failuresAllowed() ? Standing.OUT_OF_REACH : Standing.NOT_MET;
         } else {
             boolean enough = notPassed <= claim.failuresAllowed() && SampleSize.shows(runs, claim);
             standing = enough ? Standing.MET : Standing.NOT_MET;
         }
         return new ClaimOutcome(claim, runsPlanned, runs, notPassed, standing);
-    }
-
-    /**
-     * Tells whether a claim cannot be met any more, whatever the runs to come will bring.
-     *
-     * @param claim what was to be shown
-     * @param notPassed how many runs did not pass so far
-     * @return true if going on shows nothing more
-     */
-    public static boolean isOutOfReach(Claim claim, int notPassed) {
-        return notPassed > claim.failuresAllowed();
     }
 
     /**

@@ -5,11 +5,16 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 
 /** Shares as people read them. */
-final class Percent {
+public final class Percent {
     private Percent() {}
 
-    /** A share as it was written, such as "99.9 %". */
-    static String of(double share) {
+    /**
+     * A share as it was written.
+     *
+     * @param share from 0 to 1
+     * @return such as "99.9 %"
+     */
+    public static String of(double share) {
         return BigDecimal.valueOf(share)
                         .movePointRight(2)
                         .round(new MathContext(8))
@@ -18,8 +23,13 @@ final class Percent {
                 + " %";
     }
 
-    /** A bound, with one decimal and never better than it is: "90.0 %" is not said of 89.96 %. */
-    static String atLeast(double share) {
+    /**
+     * A bound, with one decimal and never better than it is: "90.0 %" is not said of 89.96 %.
+     *
+     * @param share from 0 to 1
+     * @return such as "90.0 %"
+     */
+    public static String atLeast(double share) {
         return BigDecimal.valueOf(share).movePointRight(2).setScale(1, RoundingMode.FLOOR) + " %";
     }
 }

@@ -1,9 +1,11 @@
 package snagbench.bench.evidence;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.script.Claim;
 
@@ -16,13 +18,15 @@ import snagbench.bench.script.Claim;
  * @param fails how many failed
  * @param others how many were inconclusive, or ended by an error; they are not left out of the count, since what kept them from
  *     being judged may hang together with what would have failed
- * @param inconsistent whether some passed and some failed
+ * @param inconsistent whether the very same script both passed and failed
  * @param bound what the count says about all such runs; empty where none was run
  * @param claim what came of the claim, where there was one
  * @param detection detection times; empty where there was none
  * @param recovery recovery times; empty where there was none
- * @param passesByOrder whether what did not pass stands at one end; empty where all came to the same
- * @param recoveryByOrder whether recovery took longer, or less long, in the later half; empty for few repeats
+ * @param passesByOrder whether what did not pass stands at one end; empty where all came to the same, and where a script
+ *     varies its moment: that and the order cannot be told apart
+ * @param recoveryByOrder whether recovery took longer, or less long, in the later half; empty for few repeats, and where a
+ *     script varies its moment
  * @param warnings why the repeats may not be independent, a sentence each
  */
 public record Repeats(
@@ -64,16 +68,19 @@ public record Repeats(
         int fails = count(verdicts, Verdict.FAIL);
         double share = claim.map(Claim::reliability).orElse(USUAL_SHARE);
         double confidence = claim.map(Claim::confidence).orElse(USUAL_SHARE);
+        // Moments that are varied in their order, and the order itself, cannot be told apart.
+        boolean oneSetting = run.stream().map(Attempt::setting).distinct().count() <= 1;
         Optional<Trend> passesByOrder =
-                Trend.ofPasses(run.stream().map(Attempt::passed).toList());
-        Optional<Trend> recoveryByOrder = Trend.ofTimes(times(run, Attempt::recoveryMicros));
+                oneSetting ? Trend.ofPasses(run.stream().map(Attempt::passed).toList()) : Optional.empty();
+        Optional<Trend> recoveryByOrder =
+                oneSetting ? Trend.ofTimes(times(run, Attempt::recoveryMicros)) : Optional.empty();
         return new Repeats(
                 planned,
                 verdicts,
                 passes,
                 fails,
                 run.size() - passes - fails,
-                passes > 0 && fails > 0,
+                isInconsistent(run),
                 run.isEmpty() ? Optional.empty() : Optional.of(Bound.of(passes, run.size(), confidence)),
                 claim.map(what -> ClaimOutcome.of(what, planned, run.size(), run.size() - passes)),
                 TimeSummary.of(times(run, Attempt::detectionMicros), share, confidence),
@@ -81,6 +88,13 @@ public record Repeats(
                 passesByOrder,
                 recoveryByOrder,
                 Independence.warnings(run, circumstances, passesByOrder, recoveryByOrder));
+    }
+
+    private static boolean isInconsistent(List<Attempt> run) {
+        Map<String, List<Attempt>> bySetting = run.stream().collect(Collectors.groupingBy(Attempt::setting));
+        return bySetting.values().stream()
+                .anyMatch(same -> same.stream().anyMatch(Attempt::passed)
+                        && same.stream().anyMatch(one -> one.verdict() == Verdict.FAIL));
     }
 
     private static int count(List<Verdict> verdicts, Verdict which) {

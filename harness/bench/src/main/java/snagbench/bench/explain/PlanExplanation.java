@@ -69,6 +69,24 @@ public final class PlanExplanation {
         lines.add("No script is listened to for longer than that after its beginning, so that all of it takes "
                 + Words.longTime(runs * plan.runTimeMicros())
                 + " on the rig's clock at most; most scripts end much sooner.");
+        if (plan.controls().noFault()) {
+            lines.add("On top of that, each script that passes is run without its fault: then its fail-safes must keep quiet.");
+        }
+        if (plan.controls().inhibited()) {
+            lines.add("On top of that, each script that passes is run with each fail-safe left out that it names: then it must"
+                    + " not pass. One whose point is that a fail-safe keeps quiet is run as its twin over the limit.");
+        }
+        if (plan.adequacy().any()) {
+            List<String> changes = new ArrayList<>();
+            if (plan.adequacy().failSafes()) {
+                changes.add("each fail-safe left out");
+            }
+            if (plan.adequacy().constants()) {
+                changes.add("each adjustable constant a little lower and a little higher");
+            }
+            lines.add("At the end the control code is changed, one thing at a time, and some script must notice: "
+                    + Words.and(changes) + ".");
+        }
     }
 
     private void scripts() {
@@ -108,9 +126,8 @@ public final class PlanExplanation {
         rig.failSafes().forEach(failSafe -> proof.put(failSafe.name(), new LinkedHashSet<>()));
         for (Item item : items) {
             FaultScript script = item.scripts().get(0);
-            script.failSafes()
-                    .forEach(failSafe -> Optional.ofNullable(proof.get(failSafe.name()))
-                            .ifPresent(names -> names.add(script.name())));
+            script.failSafes().forEach(failSafe -> Optional.ofNullable(proof.get(failSafe.name()))
+                    .ifPresent(names -> names.add(script.name())));
         }
         lines.add("Evidence for:");
         proof.forEach((failSafe, names) -> {

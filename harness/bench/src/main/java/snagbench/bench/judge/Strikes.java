@@ -33,6 +33,9 @@ final class Strikes {
      * @param time which of its strikes, from 1
      */
     Moment moment(int injection, int time) {
+        if (script.injections().isEmpty()) {
+            return new Moment.Missing(true, 0, "nothing is injected");
+        }
         int entry = script.firstEntryOfInjection(injection);
         Optional<Happening> on = timeline.events().stream()
                 .filter(one -> one.is(EventKind.ENTRY_ON, entry) && one.b() == time)

@@ -12,7 +12,8 @@ import snagbench.bench.judge.Verdict;
 import snagbench.bench.run.ScriptResult;
 
 /**
- * Results that belong together: those of all scripts that one file stands for; any other result is alone.
+ * Results that belong together: those of all scripts that one file stands for; repeats that were left out for the same reason; any
+ * other result is alone.
  *
  * @param members at least one, in the order in which they were run
  */
@@ -44,7 +45,27 @@ public record Family(List<ScriptResult> members) {
         return families;
     }
 
-    private static boolean belongTogether(ScriptResult one, ScriptResult next) {
+    /**
+     * Tells whether two results, one behind the other, belong together.
+     *
+     * @param one a result
+     * @param next the one that follows it
+     * @return true if they are shown as one
+     */
+    public static boolean belongTogether(ScriptResult one, ScriptResult next) {
+        return areVariants(one, next) || areLeftOut(one, next);
+    }
+
+    private static boolean areLeftOut(ScriptResult one, ScriptResult next) {
+        return one.variant().isEmpty()
+                && one.place().equals(next.place())
+                && next.repeat() == one.repeat() + 1
+                && one.judgement().verdict() == Verdict.NONE
+                && next.judgement().verdict() == Verdict.NONE
+                && one.judgement().reasons().equals(next.judgement().reasons());
+    }
+
+    private static boolean areVariants(ScriptResult one, ScriptResult next) {
         return one.variant().isPresent()
                 && next.variant().isPresent()
                 && one.place().equals(next.place())

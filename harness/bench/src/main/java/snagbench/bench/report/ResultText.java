@@ -37,7 +37,11 @@ public final class ResultText {
      * @return one line
      */
     public static String row(ScriptResult result) {
-        String repeat = result.repeats() == 1 ? "" : " (" + result.repeat() + " of " + result.repeats() + ")";
+        return row(result, result.repeat() + " of " + result.repeats());
+    }
+
+    private static String row(ScriptResult result, String which) {
+        String repeat = result.repeats() == 1 ? "" : " (" + which + ")";
         String failSafes = result.failSafes().isEmpty() ? "" : ", " + String.join(" ", result.failSafes());
         return String.format(
                 Locale.ROOT,
@@ -64,7 +68,10 @@ public final class ResultText {
      */
     public static List<String> rows(Family family) {
         if (!family.varies()) {
-            return List.of(row(family.members().get(0)));
+            ScriptResult first = family.members().get(0);
+            ScriptResult last = family.members().get(family.members().size() - 1);
+            String from = first.equals(last) ? "" : first.repeat() + " to ";
+            return List.of(row(first, from + last.repeat() + " of " + last.repeats()));
         }
         List<String> lines = new ArrayList<>();
         ScriptResult worst = family.worst();
@@ -202,6 +209,8 @@ public final class ResultText {
         if (notRun.size() > MOST_NAMED) {
             lines.add("not run: and " + (notRun.size() - MOST_NAMED) + " more");
         }
+        lines.addAll(ChecksText.lines(run));
+        lines.addAll(RepeatText.lines(run));
         lines.add(summary.words() + "; " + Figures.seconds(summary.rigMicros()) + " on the rig's clock");
         return lines;
     }

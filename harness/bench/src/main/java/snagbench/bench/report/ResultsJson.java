@@ -1,6 +1,7 @@
 package snagbench.bench.report;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -8,6 +9,7 @@ import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.Reserve;
 import snagbench.bench.report.register.Traceability;
+import snagbench.bench.run.Adequacy;
 import snagbench.bench.run.Conclusions;
 import snagbench.bench.run.JournalFormat;
 import snagbench.bench.run.RunRecord;
@@ -34,7 +36,8 @@ public final class ResultsJson {
      */
     public static Path write(RunRecord run, Path folder) throws IOException {
         Path file = folder.resolve(FILE_NAME);
-        Files.writeString(file, text(run, RegisterSheet.read(folder)) + "\n");
+        // Half of a letter, which UTF-8 cannot carry, becomes a question mark.
+        Files.write(file, (text(run, RegisterSheet.read(folder)) + "\n").getBytes(StandardCharsets.UTF_8));
         return file;
     }
 
@@ -50,6 +53,9 @@ public final class ResultsJson {
         }
         figures.put("worst", summary.worst().word());
         all.set("conclusions", mapper.valueToTree(Conclusions.of(asRun).rows()));
+        if (!asRun.changes().isEmpty()) {
+            all.set("adequacy", mapper.valueToTree(Adequacy.of(asRun.changes())));
+        }
         all.set("notRun", mapper.valueToTree(run.notRun()));
         ArrayNode families = all.putArray("families");
         Family.of(run.results()).stream().filter(Family::varies).forEach(family -> {

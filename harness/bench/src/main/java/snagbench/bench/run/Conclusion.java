@@ -1,6 +1,8 @@
 package snagbench.bench.run;
 
 import java.util.List;
+import java.util.Optional;
+import snagbench.bench.evidence.Repeats;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.script.Place;
 
@@ -14,6 +16,7 @@ import snagbench.bench.script.Place;
  * @param inconsistent true if the very same script both passed and failed: that is shown, never averaged away
  * @param reasons why it is no pass although runs of it passed, a sentence each
  * @param controls what its control runs say
+ * @param repeats what its runs show together; empty for a script that was to run once, and for moments that were not repeated
  */
 public record Conclusion(
         String script,
@@ -22,7 +25,8 @@ public record Conclusion(
         Verdict verdict,
         boolean inconsistent,
         List<String> reasons,
-        List<ControlCheck> controls) {
+        List<ControlCheck> controls,
+        Optional<Repeats> repeats) {
     /** Copies the lists. */
     public Conclusion {
         runs = List.copyOf(runs);

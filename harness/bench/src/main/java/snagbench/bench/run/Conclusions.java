@@ -4,7 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Collectors;
+import snagbench.bench.evidence.Attempt;
+import snagbench.bench.evidence.Circumstances;
+import snagbench.bench.evidence.Repeats;
 import snagbench.bench.judge.Verdict;
 
 /**
@@ -12,12 +16,14 @@ import snagbench.bench.judge.Verdict;
  * made again: a pass whose control runs fall short is inconclusive, and nothing ever gets better by a control run.
  */
 public final class Conclusions {
-    private final RunRecord run;
+    private final Optional<RunHeader> header;
+    private final List<ScriptResult> results;
     private final Map<Integer, List<ControlCheck>> checks;
 
-    private Conclusions(RunRecord run) {
-        this.run = run;
-        this.checks = run.controls().stream()
+    private Conclusions(Optional<RunHeader> header, List<ScriptResult> results, List<ScriptResult> controls) {
+        this.header = header;
+        this.results = List.copyOf(results);
+        this.checks = controls.stream()
                 .map(ControlVerdicts::check)
                 .collect(Collectors.groupingBy(check -> check.control().of()));
     }
@@ -29,7 +35,21 @@ public final class Conclusions {
      * @return what it comes to
      */
     public static Conclusions of(RunRecord run) {
-        return new Conclusions(run);
+        return new Conclusions(Optional.of(run.header()), run.results(), run.controls());
+    }
+
+    /**
+     * Results as they are to be taken: a pass that its control runs do not bear out is inconclusive, with a finding that says why.
+     *
+     * @param results of fault runs
+     * @param controls of the control runs that were made for them so far
+     * @return the results, in the same order
+     */
+    public static List<ScriptResult> concluded(List<ScriptResult> results, List<ScriptResult> controls) {
+        Conclusions conclusions = new Conclusions(Optional.empty(), results, controls);
+        return results.stream()
+                .map(result -> Judgements.concluded(result, conclusions.reasonsOf(result)))
+                .toList();
     }
 
     /**
@@ -40,7 +60,7 @@ public final class Conclusions {
     public List<Conclusion> rows() {
         List<Conclusion> rows = new ArrayList<>();
         List<ScriptResult> gathered = new ArrayList<>();
-        for (ScriptResult result : run.results()) {
+        for (ScriptResult result : results) {
             if (!gathered.isEmpty() && !isOfOneRow(gathered.get(gathered.size() - 1), result)) {
                 rows.add(row(gathered));
                 gathered.clear();
@@ -63,29 +83,53 @@ public final class Conclusions {
                 : next.repeat() == one.repeat() + 1;
     }
 
-    private Conclusion row(List<ScriptResult> results) {
-        Verdict worst = results.stream().map(this::verdictOf).reduce(Verdict.NONE, Verdict::worse);
-        List<ControlCheck> ofRow = results.stream()
+    private Conclusion row(List<ScriptResult> row) {
+        Verdict worst = row.stream().map(this::verdictOf).reduce(Verdict.NONE, Verdict::worse);
+        List<ControlCheck> ofRow = row.stream()
                 .flatMap(result -> checks.getOrDefault(result.index(), List.of()).stream())
                 .toList();
-        List<String> reasons = results.stream()
+        List<String> reasons = row.stream()
                 .flatMap(result -> reasonsOf(result).stream())
                 .distinct()
                 .toList();
-        ScriptResult first = results.get(0);
+        ScriptResult first = row.get(0);
         return new Conclusion(
                 first.script(),
                 first.place(),
-                results.stream().map(ScriptResult::index).toList(),
+                row.stream().map(ScriptResult::index).toList(),
                 worst,
-                isInconsistent(results),
+                isInconsistent(row),
                 reasons,
-                ofRow);
+                ofRow,
+                repeats(row));
+    }
+
+    /** Moments that a script varies in order, each once, are no sample of anything, unless something is claimed of them. */
+    private Optional<Repeats> repeats(List<ScriptResult> row) {
+        if (header.isEmpty()) {
+            return Optional.empty();
+        }
+        ScriptResult first = row.get(0);
+        Optional<ClaimedScript> claimed = header.get().claims().stream()
+                .filter(one -> one.script().equals(first.place()))
+                .findFirst();
+        int planned = first.variant().map(ScriptResult.Variation::of).orElse(first.repeats());
+        if (claimed.isEmpty() && first.repeats() == 1) {
+            return Optional.empty();
+        }
+        List<Attempt> attempts = row.stream()
+                .map(result -> Attempt.of(result.judgement(), verdictOf(result), result.seed(), setting(result)))
+                .toList();
+        return Optional.of(Repeats.of(
+                attempts,
+                planned,
+                claimed.map(ClaimedScript::claim),
+                new Circumstances(header.get().real(), header.get().restMicros())));
     }
 
     /** The same script, to the last figure, both passed and failed. */
-    private static boolean isInconsistent(List<ScriptResult> results) {
-        return results.stream()
+    private static boolean isInconsistent(List<ScriptResult> row) {
+        return row.stream()
                 .collect(Collectors.groupingBy(result ->
                         result.variant().map(ScriptResult.Variation::setting).orElse("")))
                 .values()
@@ -128,7 +172,7 @@ public final class Conclusions {
      * @return in the order in which they were run
      */
     public List<ControlCheck> controlsOf(ScriptResult result) {
-        return run.results().stream()
+        return results.stream()
                 .filter(other -> isTheSameScript(other, result))
                 .flatMap(other -> checks.getOrDefault(other.index(), List.of()).stream())
                 .toList();

@@ -18,18 +18,20 @@ public record ControlCheck(
     /** Whether a control run bears its script's pass out. */
     public enum State {
         /** It does. */
-        HOLDS("holds"),
+        HOLDS("holds", "hold"),
         /** It speaks against it: the script proves nothing. */
-        FALLS_SHORT("falls short"),
+        FALLS_SHORT("falls short", "fall short"),
         /** It was run and settles nothing. */
-        UNSETTLED("unsettled"),
+        UNSETTLED("unsettled", "unsettled"),
         /** It cannot be run on this rig, or was not asked for there; the reason says so. */
-        NOT_POSSIBLE("not possible");
+        NOT_POSSIBLE("not possible", "not possible");
 
         private final String word;
+        private final String many;
 
-        State(String word) {
+        State(String word, String many) {
             this.word = word;
+            this.many = many;
         }
 
         /**
@@ -39,6 +41,15 @@ public record ControlCheck(
          */
         public String word() {
             return word;
+        }
+
+        /**
+         * As people read it, of several.
+         *
+         * @return such as "fall short"
+         */
+        public String wordOfMany() {
+            return many;
         }
     }
 

@@ -3,6 +3,7 @@ package snagbench.bench.run;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
+import java.util.function.Consumer;
 import java.util.function.IntSupplier;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.link.Link;
@@ -88,15 +89,22 @@ final class HeldRig implements AutoCloseable {
     }
 
     /** Brings the rig to ready; after a restart, or where it was lost and came back by itself, in a new session. */
-    void prepare() throws SessionException {
+    void prepare(Consumer<String> waits) throws SessionException {
+        BetweenRuns between = new BetweenRuns(plan.between(), waits);
         try {
             reopenAfterRestart();
+            if (begun) {
+                between.rest(current());
+                reopenAfterRestart();
+            }
+            between.waitForStart(current());
             makeReady();
         } catch (SessionException e) {
             if (e.reason() != SessionException.Reason.LINK
                     || comeBack(current()).isEmpty()) {
                 throw e;
             }
+            between.waitForStart(current());
             makeReady();
         }
     }

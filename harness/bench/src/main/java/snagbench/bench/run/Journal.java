@@ -9,7 +9,7 @@ import java.nio.file.StandardOpenOption;
 
 /**
  * The journal of a run: one JSON object a line, appended and forced to disk one by one, so that whatever happens, what
- * was finished is there. First the header, then a result for each script, then the end, if it came to that.
+ * was finished is there. First the header, then a result for each run of a script, then whether the plan noticed changes of the control code, then the end, if it came to that.
  */
 public final class Journal implements AutoCloseable {
     /** Name of the file in a run's folder. */
@@ -45,6 +45,16 @@ public final class Journal implements AutoCloseable {
      * @throws IOException if it cannot be written
      */
     public void append(ScriptResult result) throws IOException {
+        append(format.line(result));
+    }
+
+    /**
+     * Appends whether the plan noticed a change of the control code.
+     *
+     * @param result of the change
+     * @throws IOException if it cannot be written
+     */
+    public void append(ChangeResult result) throws IOException {
         append(format.line(result));
     }
 

@@ -44,6 +44,10 @@ public final class JournalFormat {
         return line("result", result);
     }
 
+    String line(ChangeResult result) {
+        return line("change", result);
+    }
+
     String line(RunEnd end) {
         return line("end", end);
     }
@@ -55,15 +59,16 @@ public final class JournalFormat {
         return MAPPER.writeValueAsString(line);
     }
 
-    /** The record in a line; a header, a result or an end. */
+    /** The record in a line; a header, a result, a change or an end. */
     Object read(String line) {
         JsonNode tree = MAPPER.readTree(line);
         Class<?> type =
                 switch (tree.path(KIND).asString("")) {
                     case "header" -> RunHeader.class;
                     case "result" -> ScriptResult.class;
+                    case "change" -> ChangeResult.class;
                     case "end" -> RunEnd.class;
-                    default -> throw new IllegalArgumentException("no header, result or end");
+                    default -> throw new IllegalArgumentException("no header, result, change or end");
                 };
         return MAPPER.treeToValue(tree, type);
     }

@@ -38,6 +38,18 @@ final class Judgements {
                 List.of(reason));
     }
 
+    /** Of a control run that is wanted and cannot be made for a lack of the script. */
+    static Judgement inconclusive(String reason) {
+        return new Judgement(
+                Verdict.INCONCLUSIVE,
+                List.of(),
+                OptionalLong.empty(),
+                OptionalLong.empty(),
+                OptionalLong.empty(),
+                List.of(),
+                List.of(reason));
+    }
+
     static Judgement worsened(Judgement judgement, Verdict to, String reason, FaultScript script) {
         List<Finding> findings = new ArrayList<>(judgement.findings());
         findings.add(finding(to, reason, script));

@@ -2,11 +2,19 @@ package snagbench.bench.run;
 
 import java.io.IOException;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.BooleanSupplier;
 import java.util.function.IntSupplier;
+import snagbench.bench.evidence.ClaimOutcome;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.judge.Verdict;
+import snagbench.bench.script.FaultScript;
+import snagbench.bench.script.Place;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.trace.Trace;
 import snagbench.wire.Hello;
@@ -25,6 +33,7 @@ public final class PlanRunner {
     private final RunFolder folder;
     private final RunListener listener;
     private final BooleanSupplier cancelled;
+    private final List<ScriptResult> results = new ArrayList<>();
 
     /**
      * A runner for one run.
@@ -79,7 +88,9 @@ public final class PlanRunner {
                     hello.real != 0,
                     String.format(Locale.ROOT, "0x%08x", hello.digest),
                     plan.seed(),
-                    plan.runs().stream().map(PlannedRun::title).toList());
+                    plan.runs().stream().map(PlannedRun::title).toList(),
+                    plan.between().restMicros(),
+                    plan.claims());
             try (Journal journal = Journal.create(folder.path(), header)) {
                 journal.append(runAll(journal));
             }
@@ -88,6 +99,12 @@ public final class PlanRunner {
     }
 
     private RunEnd runAll(Journal journal) throws IOException {
+        RigTurn turns = new RigTurn(rig, scripts, listener);
+        ControlRuns which = new ControlRuns(plan, terms, rig.isReal());
+        ControlRunner controls = new ControlRunner(plan, which, turns, journal, listener);
+        Optional<AdequacyRunner> adequacy =
+                plan.checks().adequacy().map(wanted -> new AdequacyRunner(wanted, which, turns, journal, listener));
+        Set<FaultScript> passed = new HashSet<>();
         for (int index = 0; index < plan.runs().size(); index++) {
             PlannedRun run = plan.runs().get(index);
             if (cancelled.getAsBoolean()) {
@@ -95,70 +112,61 @@ public final class PlanRunner {
             }
             Optional<String> lacking = terms.lacking(run.script(), rig.isReal());
             if (lacking.isPresent()) {
-                note(journal, leftOut(index, run, lacking.get()));
+                note(journal, result(index, run, Judgements.none(lacking.get()), Optional.empty()));
                 continue;
             }
-            Optional<RunEnd> ended = runOne(journal, index, run);
-            if (ended.isPresent()) {
-                return ended.get();
+            Optional<String> pointless = pointless(run);
+            if (pointless.isPresent()) {
+                note(journal, result(index, run, Judgements.none(pointless.get()), Optional.empty()));
+                continue;
+            }
+            int at = index;
+            RigTurn.Turn turn = turns.run(ScriptJob.of(index, run), index, run);
+            if (turn.outcome().isEmpty()) {
+                return turn.end().orElseThrow();
+            }
+            ScriptResult result =
+                    result(index, run, turn.outcome().get().judgement().orElseThrow(), turn.outcome());
+            note(journal, result);
+            Optional<RunEnd> end = turn.end();
+            if (end.isEmpty() && result.judgement().verdict() == Verdict.PASS && passed.add(run.script())) {
+                Trace trace = turn.outcome().get().trace().orElseThrow();
+                adequacy.ifPresent(one -> one.take(at, run, trace));
+                end = controls.controlsOf(result, run, trace);
+            }
+            if (end.isPresent()) {
+                return end.get();
             }
         }
-        return RunEnd.complete();
+        Optional<RunEnd> end =
+                adequacy.isPresent() ? adequacy.get().run(controls.made(), rig.isReal()) : Optional.empty();
+        return end.orElseGet(RunEnd::complete);
     }
 
-    /** Empty if the plan goes on. */
-    private Optional<RunEnd> runOne(Journal journal, int index, PlannedRun run) throws IOException {
-        try {
-            rig.prepare();
-        } catch (SessionException e) {
-            return Optional.of(endOf(e));
-        }
-        listener.started(index, run);
-        ScriptRunner.Outcome outcome =
-                scripts.run(ScriptJob.of(index, run), micros -> listener.progressed(index, micros));
-        if (outcome.judgement().isEmpty()) {
-            return Optional.of(rig.stopForUser());
-        }
-        note(journal, result(index, run, outcome.judgement().get(), outcome.trace(), outcome.traceFile()));
-        return outcome.endsThePlan().map(failure -> new RunEnd(RunEnd.Cause.RIG, failure.getMessage()));
-    }
-
-    /** The rig did not come to ready. */
-    private RunEnd endOf(SessionException failure) {
-        if (failure.reason() == SessionException.Reason.CANCELLED) {
-            return rig.stopForUser();
-        }
-        rig.letGoIfItHears(failure);
-        return new RunEnd(RunEnd.Cause.RIG, failure.getMessage());
+    /** Why a run would show nothing more: what its script is to show cannot be shown any longer, whatever it comes to. */
+    private Optional<String> pointless(PlannedRun run) {
+        Place script = run.script().place();
+        List<ScriptResult> before = results.stream()
+                .filter(one -> one.place().equals(script))
+                .filter(one -> one.judgement().verdict() != Verdict.NONE)
+                .toList();
+        int passed = (int) before.stream()
+                .filter(one -> one.judgement().verdict() == Verdict.PASS)
+                .count();
+        return plan.claimOf(script)
+                .map(claimed -> ClaimOutcome.of(claimed.claim(), claimed.runs(), before.size(), before.size() - passed))
+                .filter(outcome -> outcome.standing() == ClaimOutcome.Standing.OUT_OF_REACH)
+                .map(outcome -> "not run: " + outcome.words());
     }
 
     private void note(Journal journal, ScriptResult result) throws IOException {
         journal.append(result);
+        results.add(result);
         listener.ended(result);
     }
 
-    private ScriptResult leftOut(int index, PlannedRun run, String reason) {
-        return result(index, run, Judgements.none(reason), Optional.empty(), Optional.empty());
-    }
-
     private ScriptResult result(
-            int index, PlannedRun run, Judgement judgement, Optional<Trace> trace, Optional<String> traceFile) {
-        return new ScriptResult(
-                index,
-                run.script().name(),
-                run.script().place(),
-                run.repeat(),
-                run.repeats(),
-                run.seed(),
-                run.script().failSafes().stream().map(one -> one.name()).toList(),
-                ScriptResult.Evidence.of(run.script()),
-                judgement,
-                trace.filter(seen -> seen.rows() > 0)
-                        .map(seen -> seen.micros(seen.rows() - 1))
-                        .orElse(0L),
-                trace.map(ScriptResult.LoopTimes::of).orElse(new ScriptResult.LoopTimes(0, 0)),
-                trace.map(ScriptRun::gapTicks).orElse(0L),
-                traceFile,
-                plan.variation(index));
+            int index, PlannedRun run, Judgement judgement, Optional<ScriptRunner.Outcome> outcome) {
+        return ScriptResult.of(index, run, judgement, outcome, plan.variation(index));
     }
 }

@@ -32,7 +32,8 @@ public record PlannedRun(FaultScript script, int repeat, int repeats, int seed, 
      */
     public String title() {
         String name = nameOf(script);
-        return repeats == 1 ? name : name + " (" + repeat + " of " + repeats + ")";
+        String repeated = repeats == 1 ? name : name + " (" + repeat + " of " + repeats + ")";
+        return repeated + control.map(one -> ", " + one.words()).orElse("");
     }
 
     /**

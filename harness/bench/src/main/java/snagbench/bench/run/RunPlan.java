@@ -2,6 +2,8 @@ package snagbench.bench.run;
 
 import java.util.List;
 import java.util.Optional;
+import snagbench.bench.script.Between;
+import snagbench.bench.script.Place;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 
@@ -16,6 +18,9 @@ import snagbench.bench.script.RigFile;
  * @param seed seed of the whole run
  * @param runTimeMicros the whole time of one unattended run; no script is listened to for longer after its beginning
  * @param runs in order
+ * @param between what holds between two runs
+ * @param claims what is to be shown of which scripts
+ * @param checks what is checked of the scripts themselves
  */
 public record RunPlan(
         String name,
@@ -25,10 +30,43 @@ public record RunPlan(
         String build,
         int seed,
         long runTimeMicros,
-        List<PlannedRun> runs) {
-    /** Copies the list. */
+        List<PlannedRun> runs,
+        Between between,
+        List<ClaimedScript> claims,
+        ChecksWanted checks) {
+    /** Copies the lists. */
     public RunPlan {
         runs = List.copyOf(runs);
+        claims = List.copyOf(claims);
+    }
+
+    /**
+     * A plan that claims nothing and lets nothing rest.
+     *
+     * @param name of the plan, or of the only script
+     * @param file the plan's file, or the script's, as the user named it
+     * @param rig the rig's file
+     * @param description the rig's description against which the scripts were checked
+     * @param build the build of the control code that was asked for; empty for whichever is there
+     * @param seed seed of the whole run
+     * @param runTimeMicros the whole time of one unattended run
+     * @param runs in order
+     */
+    public RunPlan(
+            String name,
+            String file,
+            RigFile rig,
+            RigDescription description,
+            String build,
+            int seed,
+            long runTimeMicros,
+            List<PlannedRun> runs) {
+        this(name, file, rig, description, build, seed, runTimeMicros, runs, Between.nothing(), List.of(), ChecksWanted.none());
+    }
+
+    /** What is claimed of a script. */
+    Optional<ClaimedScript> claimOf(Place script) {
+        return claims.stream().filter(one -> one.script().equals(script)).findFirst();
     }
 
     /** Which of the scripts of its file a run is of, where the file varies something; those stand one behind the other. */

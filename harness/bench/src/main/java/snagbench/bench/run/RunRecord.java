@@ -17,14 +17,20 @@ import tools.jackson.core.JacksonException;
  * @param header how it began
  * @param results of all fault runs that were finished, in order
  * @param controls of all control runs that were finished, in order
+ * @param changes of the control code that were tried out, in order
  * @param end how it ended; empty if the harness never got to say
  */
 public record RunRecord(
-        RunHeader header, List<ScriptResult> results, List<ScriptResult> controls, Optional<RunEnd> end) {
+        RunHeader header,
+        List<ScriptResult> results,
+        List<ScriptResult> controls,
+        List<ChangeResult> changes,
+        Optional<RunEnd> end) {
     /** Copies the lists. */
     public RunRecord {
         results = List.copyOf(results);
         controls = List.copyOf(controls);
+        changes = List.copyOf(changes);
     }
 
     /**
@@ -35,7 +41,7 @@ public record RunRecord(
      * @param end how it ended; empty if the harness never got to say
      */
     public RunRecord(RunHeader header, List<ScriptResult> results, Optional<RunEnd> end) {
-        this(header, results, List.of(), end);
+        this(header, results, List.of(), List.of(), end);
     }
 
     /**
@@ -45,11 +51,8 @@ public record RunRecord(
      * @return the same run, its results as they are to be taken
      */
     public RunRecord concluded() {
-        Conclusions conclusions = Conclusions.of(this);
-        List<ScriptResult> taken = results.stream()
-                .map(result -> Judgements.concluded(result, conclusions.reasonsOf(result)))
-                .toList();
-        return new RunRecord(header, taken, controls, end);
+        List<ScriptResult> taken = Conclusions.concluded(results, controls);
+        return new RunRecord(header, taken, controls, changes, end);
     }
 
     /**
@@ -65,6 +68,7 @@ public record RunRecord(
         Optional<RunHeader> header = Optional.empty();
         List<ScriptResult> results = new ArrayList<>();
         List<ScriptResult> controls = new ArrayList<>();
+        List<ChangeResult> changes = new ArrayList<>();
         Optional<RunEnd> end = Optional.empty();
         for (int i = 0; i < lines.size(); i++) {
             Object line;
@@ -77,6 +81,8 @@ public record RunRecord(
                 header = Optional.of(first);
             } else if (line instanceof ScriptResult result) {
                 (result.role() == Role.FAULT ? results : controls).add(result);
+            } else if (line instanceof ChangeResult change) {
+                changes.add(change);
             } else if (line instanceof RunEnd last) {
                 end = Optional.of(last);
             }
@@ -85,6 +91,7 @@ public record RunRecord(
                 header.orElseThrow(() -> new IOException(journal + ": no header; this is not a journal")),
                 results,
                 controls,
+                changes,
                 end);
     }
 

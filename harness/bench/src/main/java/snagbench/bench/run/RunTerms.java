@@ -15,8 +15,10 @@ import snagbench.wire.Hello;
  * @param build the control code's build as the rig must tell it; empty for whichever is there
  * @param releaseLatch whether a stop that a real rig has latched before is released: the user has looked at the machine
  * @param toTheEnd whether a script that has failed for certain is run to its end all the same
+ * @param inhibitedOnReal whether a real rig may meet a fault with the fail-safe left out that answers it
  */
-public record RunTerms(Set<Need> granted, Optional<String> build, boolean releaseLatch, boolean toTheEnd) {
+public record RunTerms(
+        Set<Need> granted, Optional<String> build, boolean releaseLatch, boolean toTheEnd, boolean inhibitedOnReal) {
     /** Copies the set. */
     public RunTerms {
         granted = Set.copyOf(granted);
@@ -30,7 +32,7 @@ public record RunTerms(Set<Need> granted, Optional<String> build, boolean releas
      * @param releaseLatch whether a stop that a real rig has latched before is released
      */
     public RunTerms(Set<Need> granted, Optional<String> build, boolean releaseLatch) {
-        this(granted, build, releaseLatch, false);
+        this(granted, build, releaseLatch, false, false);
     }
 
     /**

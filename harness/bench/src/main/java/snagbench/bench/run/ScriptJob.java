@@ -1,7 +1,6 @@
 package snagbench.bench.run;
 
 import java.util.Optional;
-import java.util.OptionalLong;
 import snagbench.bench.script.FaultScript;
 
 /**
@@ -10,14 +9,12 @@ import snagbench.bench.script.FaultScript;
  * @param script what the rig is armed with, and what must follow
  * @param seed with which it is armed
  * @param traceFile where its trace is kept, from the run's folder on; empty for nowhere
- * @param longestMicros it is listened to no longer than this, in microseconds since arming; empty for what script and plan say
  */
-record ScriptJob(FaultScript script, int seed, Optional<String> traceFile, OptionalLong longestMicros) {
+record ScriptJob(FaultScript script, int seed, Optional<String> traceFile) {
     static ScriptJob of(int index, PlannedRun run) {
         return new ScriptJob(
                 run.script(),
                 run.seed(),
-                Optional.of(RunFolder.traceName(index, PlannedRun.nameOf(run.script()))),
-                OptionalLong.empty());
+                Optional.of(RunFolder.traceName(index, PlannedRun.nameOf(run.script()))));
     }
 }

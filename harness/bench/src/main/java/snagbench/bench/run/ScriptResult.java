@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.Place;
@@ -117,6 +118,42 @@ public record ScriptResult(
      */
     public OptionalInt controlOf() {
         return control.map(one -> OptionalInt.of(one.of())).orElse(OptionalInt.empty());
+    }
+
+    /**
+     * The run as people read it.
+     *
+     * @return the script's name, with what it varies, and with the repeat where there are several
+     */
+    public String title() {
+        String name = script + variant.map(one -> ", " + one.setting()).orElse("");
+        return repeats == 1 ? name : name + " (" + repeat + " of " + repeats + ")";
+    }
+
+    /** What came of a planned run; without an outcome where it was left out. */
+    static ScriptResult of(
+            int index,
+            PlannedRun run,
+            Judgement judgement,
+            Optional<ScriptRunner.Outcome> outcome,
+            Optional<Variation> variation) {
+        Optional<Trace> trace = outcome.flatMap(ScriptRunner.Outcome::trace);
+        return new ScriptResult(
+                index,
+                run.script().name(),
+                run.script().place(),
+                run.repeat(),
+                run.repeats(),
+                run.seed(),
+                run.script().failSafes().stream().map(FailSafeDescription::name).toList(),
+                Evidence.of(run.script()),
+                judgement,
+                outcome.map(ScriptRunner.Outcome::lastedMicros).orElse(0L),
+                trace.map(LoopTimes::of).orElse(new LoopTimes(0, 0)),
+                trace.map(ScriptRun::gapTicks).orElse(0L),
+                outcome.flatMap(ScriptRunner.Outcome::traceFile),
+                variation,
+                run.control());
     }
 
     /** The same with another judgement. */

@@ -45,18 +45,6 @@ final class ScriptRun {
     private int rowsLooked;
     private int eventsLooked;
 
-    /** A run of a script, listened to for no longer than its beginning and the run time together. */
-    ScriptRun(
-            RigSession session,
-            FaultScript script,
-            long settlingMicros,
-            long runTimeMicros,
-            LongConsumer progress,
-            Consumer<Trace> seen,
-            Optional<SettledFail> settledFail) {
-        this(session, script, settlingMicros, runTimeMicros, OptionalLong.empty(), progress, seen, settledFail);
-    }
-
     /**
      * A run of a script.
      *
@@ -64,7 +52,6 @@ final class ScriptRun {
      * @param script what runs
      * @param settlingMicros how long the rig needs after the last deadline
      * @param runTimeMicros how long is listened at most, beyond the beginning
-     * @param mostMicros how long is listened at most, since arming; empty for beginning and run time together
      * @param progress is told the rig's time
      * @param seen is shown what was seen so far, never more than to the script's end
      * @param settledFail tells whether it has failed for certain, upon which it ends early; empty where it must not
@@ -74,7 +61,6 @@ final class ScriptRun {
             FaultScript script,
             long settlingMicros,
             long runTimeMicros,
-            OptionalLong mostMicros,
             LongConsumer progress,
             Consumer<Trace> seen,
             Optional<SettledFail> settledFail) {
@@ -82,7 +68,7 @@ final class ScriptRun {
         this.session = session;
         this.script = script;
         this.settlingMicros = settlingMicros;
-        this.longestMicros = mostMicros.orElse(runTimeMicros + beginLimit(script.begin()));
+        this.longestMicros = runTimeMicros + beginLimit(script.begin());
         this.progress = progress;
         this.seen = seen;
         this.afterRestartMicros = Math.min(new AfterRestart(script).endMicros(settlingMicros), runTimeMicros);

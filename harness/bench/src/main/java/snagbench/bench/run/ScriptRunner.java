@@ -50,6 +50,13 @@ final class ScriptRunner {
             return new Outcome(Optional.empty(), Optional.empty(), Optional.empty(), Optional.empty(), false);
         }
 
+        /** How long it was on the rig's clock, from arming on; 0 where nothing was seen. */
+        long lastedMicros() {
+            return trace.filter(seen -> seen.rows() > 0)
+                    .map(seen -> seen.micros(seen.rows() - 1))
+                    .orElse(0L);
+        }
+
         /** Why the plan cannot go on. */
         Optional<SessionException> endsThePlan() {
             return goesOn ? Optional.empty() : failure;
@@ -74,7 +81,6 @@ final class ScriptRunner {
                 job.script(),
                 plan.rig().settlingMicros(),
                 plan.runTimeMicros(),
-                job.longestMicros(),
                 progress,
                 trace -> keeper.ifPresent(open -> open.append(trace)),
                 settledFail(job.script()));

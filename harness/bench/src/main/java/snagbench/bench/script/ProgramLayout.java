@@ -12,7 +12,7 @@ import java.util.Set;
  * Which entries of a rig's program the parts of a script are. Stages of the beginning come first, in order; then the
  * injections, in order as far as each comes behind what it hangs on: an injection that hangs on another one, or on an
  * expectation, which a waiting entry watches on the rig since the host would be late. Fail-safes that are left out from arming
- * on come last.
+ * on, and constants that are others from then on, come last.
  */
 public final class ProgramLayout {
     private static final int NOT_YET = -1;
@@ -64,6 +64,13 @@ public final class ProgramLayout {
     public record OfInhibition(FailSafeDescription failSafe) implements Part {}
 
     /**
+     * Gives a constant of the control code another value from arming on: one entry.
+     *
+     * @param adjustment which, and what it is
+     */
+    public record OfAdjustment(FaultScript.Adjustment adjustment) implements Part {}
+
+    /**
      * Lays a script out.
      *
      * @param script whose injections do not hang on each other in a circle
@@ -78,6 +85,7 @@ public final class ProgramLayout {
             layout.injection(injection);
         }
         script.inhibited().forEach(failSafe -> layout.add(new OfInhibition(failSafe), 1));
+        script.adjusted().forEach(adjustment -> layout.add(new OfAdjustment(adjustment), 1));
         return layout;
     }
 

@@ -1,5 +1,7 @@
 package snagbench.bench.script;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
@@ -25,6 +27,7 @@ import snagbench.wire.GuardKind;
  *     name; channels without a filter are left out
  * @param clearFloor how far beyond its ordinary ways the floor around the machine is clear, in steps of the sensor that tells
  *     where it stands, by the sensor's name
+ * @param adjustable constants of the control code that may be changed to see whether a plan notices
  */
 public record RigFile(
         Place place,
@@ -40,7 +43,8 @@ public record RigFile(
         List<DerivedChannel> derived,
         List<CompoundFault> compounds,
         Map<String, Long> filterDelays,
-        Map<String, Integer> clearFloor) {
+        Map<String, Integer> clearFloor,
+        List<Adjustable> adjustable) {
     /** Copies the collections. */
     public RigFile {
         guards = List.copyOf(guards);
@@ -49,6 +53,7 @@ public record RigFile(
         compounds = List.copyOf(compounds);
         filterDelays = Map.copyOf(filterDelays);
         clearFloor = Map.copyOf(clearFloor);
+        adjustable = List.copyOf(adjustable);
     }
 
     /**
@@ -88,7 +93,8 @@ public record RigFile(
                 List.of(),
                 List.of(),
                 Map.of(),
-                Map.of());
+                Map.of(),
+                List.of());
     }
 
     /**
@@ -108,6 +114,47 @@ public record RigFile(
          */
         public static SerialLine usual() {
             return new SerialLine(Optional.empty(), USUAL_BAUD);
+        }
+    }
+
+    /**
+     * A constant of the control code that may be changed, both ways.
+     *
+     * @param place where it is written
+     * @param channel the constant
+     * @param percent by how much, in percent of what it is as built; 0 where it is a step
+     * @param raw by how much, in the channel's steps; 0 where it is a percentage
+     */
+    public record Adjustable(Place place, ChannelDescription channel, BigDecimal percent, int raw) {
+        /**
+         * The next lower value, within the constant's range; the same where there is none.
+         *
+         * @param built as built, in the channel's steps
+         * @return in the channel's steps
+         */
+        public int lower(int built) {
+            return (int) Math.max(Math.min(channel.lowest(), built), (long) built - step(built));
+        }
+
+        /**
+         * The next higher value, within the constant's range; the same where there is none.
+         *
+         * @param built as built, in the channel's steps
+         * @return in the channel's steps
+         */
+        public int higher(int built) {
+            return (int) Math.min(Math.max(channel.highest(), built), (long) built + step(built));
+        }
+
+        /** At least one step of the channel: less would be no change. */
+        private long step(int built) {
+            if (raw != 0) {
+                return raw;
+            }
+            BigDecimal part = percent.multiply(BigDecimal.valueOf(Math.abs((long) built)))
+                    .movePointLeft(2)
+                    .setScale(0, RoundingMode.HALF_UP);
+            return Math.max(1, part.longValueExact());
         }
     }
 

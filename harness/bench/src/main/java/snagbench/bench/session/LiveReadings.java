@@ -40,6 +40,10 @@ final class LiveReadings {
         return any ? OptionalInt.of(told[channel.index()]) : OptionalInt.empty();
     }
 
+    OptionalInt real(ChannelDescription channel) {
+        return any ? OptionalInt.of(real[channel.index()]) : OptionalInt.empty();
+    }
+
     void forget() {
         any = false;
     }

@@ -51,6 +51,8 @@ final class ProgramCompiler {
             watch(watch);
         } else if (part instanceof ProgramLayout.OfInhibition inhibition) {
             inhibition(inhibition.failSafe());
+        } else if (part instanceof ProgramLayout.OfAdjustment one) {
+            fromArming(one.adjustment().channel().index(), one.adjustment().raw());
         }
     }
 
@@ -69,8 +71,11 @@ final class ProgramCompiler {
     }
 
     private void inhibition(FailSafeDescription failSafe) {
-        int channel = failSafe.inhibition().orElseThrow();
-        messages.add(new Entry(entries++, EntryKind.STUCK_AT.code(), channel, 1, 0, NONE, NONE, 0, 0));
+        fromArming(failSafe.inhibition().orElseThrow(), 1);
+    }
+
+    private void fromArming(int channel, int raw) {
+        messages.add(new Entry(entries++, EntryKind.STUCK_AT.code(), channel, raw, 0, NONE, NONE, 0, 0));
     }
 
     /** What is met is met at the moment that the judge takes: a report also in its anchor's own tick, a state when it is entered. */

@@ -11,6 +11,7 @@ import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.link.Link;
 import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.Condition;
 import snagbench.bench.script.DescriptionItems;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.RigDescription;
@@ -26,6 +27,7 @@ import snagbench.wire.Hello;
 import snagbench.wire.Item;
 import snagbench.wire.ItemRequest;
 import snagbench.wire.Keep;
+import snagbench.wire.LeftOut;
 import snagbench.wire.LetGo;
 import snagbench.wire.Open;
 import snagbench.wire.Record;
@@ -137,10 +139,53 @@ public final class RigSession implements AutoCloseable {
     }
 
     private void pause() throws SessionException {
-        long until = nowMicros() + BUSY_PAUSE_MICROS;
+        rest(BUSY_PAUSE_MICROS);
+    }
+
+    /**
+     * Lets time pass on the link's clock, and only listens. A restart of the controller does not end it.
+     *
+     * @param micros how long
+     * @throws SessionException if the line is gone, or the user wants to stop
+     */
+    public void rest(long micros) throws SessionException {
+        long until = nowMicros() + micros;
         while (nowMicros() < until) {
             work(until);
         }
+    }
+
+    /**
+     * Waits until the rig's readings hold a condition; nothing is commanded and no lease taken for that. Only readings that come
+     * from now on count.
+     *
+     * @param condition of plain comparisons; nothing else ever holds here
+     * @param mostMicros how long to wait at most
+     * @return true once it holds; false if it did not in that time
+     * @throws SessionException if the line is gone, the controller restarted, or the user wants to stop
+     */
+    public boolean waitForReadings(Condition condition, long mostMicros) throws SessionException {
+        LiveReadings readings = readings();
+        readings.forget();
+        long until = nowMicros() + mostMicros;
+        while (!readings.hold(condition)) {
+            if (nowMicros() >= until) {
+                return false;
+            }
+            work(until);
+            failIfRestarted();
+        }
+        return true;
+    }
+
+    /**
+     * What a channel read last.
+     *
+     * @param channel of this rig
+     * @return in the channel's steps; empty until a record has come
+     */
+    public OptionalInt real(ChannelDescription channel) {
+        return readings().real(channel);
     }
 
     private void describe(Optional<RigDescription> known) throws SessionException {
@@ -150,6 +195,15 @@ public final class RigSession implements AutoCloseable {
             description = new RigDescription(
                     same.digest(), same.channels(), same.failSafes(), DescriptionItems.capacity(greeted));
             return;
+        }
+        if (greeted.items == 0) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    String.format(
+                            Locale.ROOT,
+                            "the rig's build has no description in it, and none with its digest %08x is stored: store one by"
+                                    + " \"identify\" from a build of the same tables that has it",
+                            greeted.digest));
         }
         List<Item> items = new ArrayList<>();
         for (int i = 0; i < greeted.items; i++) {
@@ -177,6 +231,11 @@ public final class RigSession implements AutoCloseable {
      * @throws SessionException if the rig refuses, or is lost
      */
     public List<ClockReading> watch(int periodTicks) throws SessionException {
+        if (periodTicks > 1 && LeftOut.PERIODS.isIn(description().limits().kinds())) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    "the rig's probe records every tick or none: records of " + periodTicks + " ticks are left out of it");
+        }
         int channels = description().channels().size();
         List<ClockReading> readings = new ArrayList<>();
         watched = IntStream.range(0, channels).toArray();

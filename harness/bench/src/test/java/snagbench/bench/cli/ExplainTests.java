@@ -45,6 +45,8 @@ class ExplainTests {
                 build: without-FS-02
                 run-time: 30 s
                 reserve: 5 s
+                control-runs: { no-fault: true }
+                adequacy: { failsafes: true }
                 scripts:
                   - reach-blocked-midway.fault.yaml: { repeat: 22 }
                   - reach-blocked-anywhere.fault.yaml
@@ -57,11 +59,15 @@ class ExplainTests {
                 text,
                 "\"mine\" is for rig seedling-shuttle, build \"without-FS-02\": 3 files, 10 scripts, 31 runs.",
                 "A run of the machine is 30 s; recoveries may cost 5 s of it in all.",
+                "On top of that, each script that passes is run without its fault: then its fail-safes must keep quiet.",
+                "At the end the control code is changed, one thing at a time, and some script must notice: each fail-safe left"
+                        + " out.",
                 "  1  reach blocked midway, 22 times, for FS-02",
                 "  2  reach blocked anywhere, 8 scripts, for FS-02",
                 "  3  obstacle, and then a jam in the throat, for FS-02 and FS-06",
                 "  FS-02  reach blocked midway, reach blocked anywhere, obstacle, and then a jam in the throat",
                 "  FS-06  obstacle, and then a jam in the throat");
+        assertTrue(!text.contains("run with each fail-safe left out") && !text.contains("adjustable"), text);
         assertTrue(text.contains("takes 15 min 30 s on the rig's clock at most"), text);
         assertTrue(text.contains("For FS-01, FS-03, FS-04, FS-05, FS-07"), text);
         assertTrue(text.contains("it needs motion (3 files)"), text);
@@ -71,7 +77,8 @@ class ExplainTests {
     void aPlanWithAnErrorIsNotExplained() throws IOException {
         bench.spoil(Bench.PLANS + "first-light.plan.yaml", "reserve: 5 s", "reserve: 5");
 
-        Told told = Told.by("explain", bench.file(Bench.PLANS + "first-light.plan.yaml").toString());
+        Told told = Told.by(
+                "explain", bench.file(Bench.PLANS + "first-light.plan.yaml").toString());
 
         assertEquals(2, told.status(), told::all);
         assertEquals("", told.out());

@@ -210,6 +210,20 @@ class RepeatsTests {
     }
 
     @Test
+    void whereMomentsAreVariedInOrderADriftIsTheirs() {
+        List<Attempt> varied = IntStream.range(0, 14)
+                .mapToObj(i -> new Attempt(
+                        Verdict.PASS,
+                        OptionalLong.of(100_000),
+                        OptionalLong.of(900_000 + 10_000L * i),
+                        OptionalLong.of(50_000),
+                        1,
+                        "at " + 20 * i + " mm"))
+                .toList();
+        assertEquals(List.of(), warnings(varied, VIRTUAL));
+    }
+
+    @Test
     void failuresAtTheEndAreSaidToHangOnTheOrder() {
         List<String> warnings = of("P".repeat(8) + "F".repeat(8), 16, NINETY).warnings();
         assertEquals(

@@ -58,7 +58,7 @@ class ConclusionsTests {
     }
 
     private static RunRecord record(List<ScriptResult> results, List<ScriptResult> controls) {
-        return new RunRecord(HEADER, results, controls, Optional.of(RunEnd.complete()));
+        return new RunRecord(HEADER, results, controls, List.of(), Optional.of(RunEnd.complete()));
     }
 
     @ParameterizedTest

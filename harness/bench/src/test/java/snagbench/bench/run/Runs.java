@@ -15,6 +15,7 @@ import java.util.function.BooleanSupplier;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import snagbench.bench.link.Link;
+import snagbench.bench.script.Between;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
@@ -37,7 +38,10 @@ final class Runs {
     private BooleanSupplier cancelled = () -> false;
     private RunTerms terms = RunTerms.none();
     private RigFile rig = FILE;
+    private ChecksWanted checks = ChecksWanted.none();
     private RigDescription stored = DESCRIPTION;
+    private final List<ClaimedScript> claims = new ArrayList<>();
+    private Between between = Between.nothing();
     private RigConnector connector;
     private List<String> lines = List.of();
     private final Map<String, byte[]> traces = new TreeMap<>();
@@ -70,6 +74,12 @@ final class Runs {
         return this;
     }
 
+    /** With control runs of what passes, and changes of the control code. */
+    Runs checking(ChecksWanted wanted) {
+        checks = wanted;
+        return this;
+    }
+
     /** With what the user allows and demands. */
     Runs on(RunTerms wanted) {
         terms = wanted;
@@ -94,6 +104,26 @@ final class Runs {
         return this;
     }
 
+    /** The same script so many times, each with the next seed. */
+    Runs repeated(FaultScript script, int repeats) {
+        for (int repeat = 1; repeat <= repeats; repeat++) {
+            planned.add(new PlannedRun(script, repeat, repeats, repeat));
+        }
+        return this;
+    }
+
+    /** With what is to be shown of scripts. */
+    Runs claiming(ClaimedScript... wanted) {
+        claims.addAll(List.of(wanted));
+        return this;
+    }
+
+    /** With what holds between two runs. */
+    Runs with(Between wanted) {
+        between = wanted;
+        return this;
+    }
+
     RunRecord run() throws IOException, SessionException {
         return run(new Quiet());
     }
@@ -103,7 +133,18 @@ final class Runs {
                 ? Files.createTempDirectory(MEMORY, "snagbench-test-")
                 : Files.createTempDirectory("snagbench-test-");
         try {
-            RunPlan plan = new RunPlan("a test", "a-test.plan.yaml", rig, stored, build, 1, RUN_TIME_MICROS, planned);
+            RunPlan plan = new RunPlan(
+                    "a test",
+                    "a-test.plan.yaml",
+                    rig,
+                    stored,
+                    build,
+                    1,
+                    RUN_TIME_MICROS,
+                    planned,
+                    between,
+                    claims,
+                    checks);
             AtomicInteger nonces = new AtomicInteger();
             PlanRunner runner = new PlanRunner(
                     plan, terms, connector, new RunFolder(folder), listener, cancelled, nonces::incrementAndGet);
@@ -148,6 +189,11 @@ final class Runs {
             throw new AssertionError("one result wanted, found " + results);
         }
         return results.get(0);
+    }
+
+    /** All of the journal's lines but the first, which alone bears stamps. */
+    List<String> linesBehindTheHeader() {
+        return lines.subList(1, lines.size());
     }
 
     /** The journal's lines with results, as they were written. */

@@ -88,7 +88,8 @@ public final class Shuttle {
                 file.derived(),
                 file.compounds(),
                 file.filterDelays(),
-                file.clearFloor());
+                file.clearFloor(),
+                file.adjustable());
     }
 
     /** A committed script. */

@@ -1,6 +1,7 @@
 package snagbench.bench.report.register;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -32,6 +33,7 @@ public record RegisterSheet(
     public static final String FILE_NAME = "register.json";
 
     /** Copies the lists. A sheet of an older run has nothing measured. */
+    @SuppressWarnings("ConstantValue")
     public RegisterSheet {
         failSafes = List.copyOf(failSafes);
         scripts = List.copyOf(scripts);
@@ -168,9 +170,9 @@ public record RegisterSheet(
      * @throws IOException if it cannot be written
      */
     public void write(Path folder) throws IOException {
-        Files.writeString(
-                folder.resolve(FILE_NAME),
-                JournalFormat.mapper().writerWithDefaultPrettyPrinter().writeValueAsString(this) + "\n");
+        String text = JournalFormat.mapper().writerWithDefaultPrettyPrinter().writeValueAsString(this) + "\n";
+        // Half of a letter, which UTF-8 cannot carry, becomes a question mark.
+        Files.write(folder.resolve(FILE_NAME), text.getBytes(StandardCharsets.UTF_8));
     }
 
     /**

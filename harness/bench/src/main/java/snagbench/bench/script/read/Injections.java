@@ -46,6 +46,7 @@ final class Injections {
         keys.addAll(Triggers.KEYS);
         keys.addAll(Doings.KEYS);
         keys.addAll(Endings.KEYS);
+        keys.add(Twins.KEY);
         return List.copyOf(keys);
     }
 

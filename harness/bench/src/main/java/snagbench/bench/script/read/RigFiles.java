@@ -42,7 +42,8 @@ public final class RigFiles {
             "channels",
             "clear-floor",
             "derived",
-            "compound-faults");
+            "compound-faults",
+            "adjust");
     private static final Set<String> LATER = Set.of("not-covered", "register");
 
     private static final int HIGHEST_BAUD = 10_000_000;
@@ -203,6 +204,9 @@ public final class RigFiles {
         List<CompoundFault> compounds = fields.optional("compound-faults")
                 .map(new CompoundFaults(names, findings, times, conditions)::read)
                 .orElse(List.of());
+        List<RigFile.Adjustable> adjustable = fields.optional("adjust")
+                .map(new Adjustables(names, findings)::read)
+                .orElse(List.of());
         return Optional.of(new RigFile(
                 findings.place(root.at()),
                 name,
@@ -217,7 +221,8 @@ public final class RigFiles {
                 derived,
                 compounds,
                 wiring.filterDelays(),
-                clearFloor));
+                clearFloor,
+                adjustable));
     }
 
     /** A rig is a virtual one, or hangs on a cable. */

@@ -196,7 +196,18 @@ public final class ScriptReader {
             WholeScript.check(script, fields, findings);
             Suspicions.check(script, symptoms, rigFile, fields, findings);
         }
-        return Optional.of(script);
+        return Optional.of(
+                findings.hasErrors()
+                        ? script
+                        : new Twins(findings)
+                                .of(root, this::anew)
+                                .map(twin -> script.withTwin(twin.injections()))
+                                .orElse(script));
+    }
+
+    /** The script as its twin is written, read as if it were a script of its own. */
+    private Optional<FaultScript> anew(YamlMapping twin, Findings own) {
+        return new ScriptReader(rig, rigFile, symptoms, variant, own).script(twin);
     }
 
     /** The reason; a key that is indented behind it is a part of its text to YAML, and lost. */

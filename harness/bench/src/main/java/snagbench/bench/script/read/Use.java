@@ -27,7 +27,9 @@ enum Use {
     /** What a derived channel is worked out from. */
     DERIVED("derived", false, false, true),
     /** How a fail-safe of the register sees its trouble. */
-    SYMPTOM("symptoms", false, false, true);
+    SYMPTOM("symptoms", false, false, true),
+    /** What readings must hold before a run of a plan. */
+    START_ONLY_IF("start-only-if", false, false, false);
 
     private final String key;
     private final boolean takesAnswers;
@@ -67,6 +69,7 @@ enum Use {
             case WHILE -> "a fail-safe reports in one tick only, so that this would end at once: take \"until\"";
             case NEVER -> "write \"must-not-fire: FS-nn\" as an expectation of its own";
             case SYMPTOM -> "symptoms are what a fail-safe looks at: take channels";
+            case START_ONLY_IF -> "a fail-safe reports in one tick only: take channels";
             default -> "write \"answered-by: FS-nn\" as an expectation of its own";
         };
     }

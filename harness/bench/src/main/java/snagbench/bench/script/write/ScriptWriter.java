@@ -49,7 +49,12 @@ public final class ScriptWriter {
         writer.derived();
         writer.begin();
         writer.lines.add(0, "inject:");
-        script.injections().forEach(writer::injection);
+        for (int i = 0; i < script.injections().size(); i++) {
+            writer.injection(script.injections().get(i));
+            if (!script.twin().isEmpty()) {
+                writer.twin(script.injections().get(i), script.twin().get(i));
+            }
+        }
         writer.lines.add(0, "expect:");
         ExpectationText expectations = new ExpectationText(writer.lines, writer.conditions);
         script.expectations().forEach(expectations::add);
@@ -154,19 +159,31 @@ public final class ScriptWriter {
     private void injection(Injection injection) {
         lines.add(1, "- name: " + Lines.text(injection.name()));
         trigger(injection.trigger());
+        does(injection, 2);
+    }
+
+    /** Only what is otherwise: what stands there takes the place of what the injection says under the same key. */
+    private void twin(Injection injection, Injection twin) {
+        if (!injection.equals(twin)) {
+            lines.add(2, "twin:");
+            does(twin, 3);
+        }
+    }
+
+    private void does(Injection injection, int depth) {
         Map<ChannelDescription, List<String>> channels = new LinkedHashMap<>();
         for (Injection.Forcing forcing : injection.forcings()) {
             channels.computeIfAbsent(forcing.channel(), one -> new ArrayList<>())
                     .add(FaultText.of(forcing));
         }
-        forced("channels", channels, false);
-        forced("disturb", channels, true);
-        injection.whileHolds().ifPresent(condition -> lines.add(2, "while", conditions.of(condition)));
-        injection.until().ifPresent(condition -> lines.add(2, "until", conditions.of(condition)));
-        injection.lastsMicros().ifPresent(micros -> lines.add(2, "lasts", Figures.time(micros)));
+        forced("channels", channels, false, depth);
+        forced("disturb", channels, true, depth);
+        injection.whileHolds().ifPresent(condition -> lines.add(depth, "while", conditions.of(condition)));
+        injection.until().ifPresent(condition -> lines.add(depth, "until", conditions.of(condition)));
+        injection.lastsMicros().ifPresent(micros -> lines.add(depth, "lasts", Figures.time(micros)));
     }
 
-    private void forced(String key, Map<ChannelDescription, List<String>> channels, boolean disturbances) {
+    private void forced(String key, Map<ChannelDescription, List<String>> channels, boolean disturbances, int depth) {
         boolean isFirst = true;
         for (Map.Entry<ChannelDescription, List<String>> entry : channels.entrySet()) {
             List<String> faults = entry.getValue();
@@ -176,13 +193,13 @@ public final class ScriptWriter {
                     && faults.get(0).startsWith(stuck);
             if (plain == disturbances) {
                 if (isFirst) {
-                    lines.add(2, key + ":");
+                    lines.add(depth, key + ":");
                     isFirst = false;
                 }
                 String value = plain
                         ? Lines.text(faults.get(0).substring(stuck.length()))
                         : faults.size() == 1 ? faults.get(0) : "[" + String.join(", ", faults) + "]";
-                lines.add(3, entry.getKey().name(), value);
+                lines.add(depth + 1, entry.getKey().name(), value);
             }
         }
     }

@@ -66,12 +66,63 @@ class BrokenPlanTests {
                         "{ repeat: 22 }",
                         "§22",
                         "error: \"22\" stands where how a script is run is wanted | { repeat: 5 }"),
-                slip("{ repeat: 22 }", "§{}", "error: lacks \"repeat\" | repeat: 5"),
+                slip("{ repeat: 22 }", "§{}", "error: lacks \"repeat\" or \"claim\" | repeat: 5"),
                 slip(
                         "scripts:\n",
-                        "scripts: §[]\n§between:\n",
+                        "scripts: §[]\n§control-runs:\n",
                         "error: a list of scripts is empty",
-                        "error: \"between\" is not in this version"),
+                        "error: \"control-runs\" is not in this version"),
+                slip("{ repeat: 22 }", "{ claim: { reliability: 90 %, confidence: 90 % } }"),
+                slip("{ repeat: 22 }", "{ claim: { reliability: 99.5%, confidence: 50 %, allow-failures: 2 } }"),
+                slip("{ repeat: 22 }", "{ claim: §90 % }", "error: stands where a claim is wanted | reliability: 90 %"),
+                slip(
+                        "{ repeat: 22 }",
+                        "{ claim: §{ reliability: 90 % } }",
+                        "error: a claim lacks \"confidence\" | add \"confidence: 90 %\""),
+                slip(
+                        "{ repeat: 22 }",
+                        "{ claim: { reliability: §0 %, confidence: §100 % } }",
+                        "error: a reliability of \"0 %\" | No number of runs shows that all, or any, would pass",
+                        "error: a confidence of \"100 %\" | No number of runs makes sure"),
+                slip(
+                        "{ repeat: 22 }",
+                        "{ claim: { reliability: §100.0 %, confidence: 90 % } }",
+                        "error: between 0 % and 100 % | 90 % takes 22 runs"),
+                slip(
+                        "{ repeat: 22 }",
+                        "{ claim: { reliability: §0.9, confidence: 90 % } }",
+                        "error: \"0.9\" is no share in per cent | write it as \"90 %\""),
+                slip(
+                        "{ repeat: 22 }",
+                        "{ claim: { reliability: 90 %, §confidence: 49 % } }",
+                        "error: a confidence below 50 % | 90 % is common"),
+                slip(
+                        "{ repeat: 22 }",
+                        "{ claim: { reliability: 90 %, confidence: 90 %, allow-failures: §-1 } }",
+                        "error: \"-1\" is not a number of failures from 0 to 100"),
+                slip(
+                        "{ repeat: 22 }",
+                        "{ claim: { reliability: 90 %, confidence: 90 %, §failures: 1 } }",
+                        "error: a claim has no key \"failures\" | \"allow-failures\""),
+                slip("reserve: 5 s", "reserve: 5 s\nclaim: { reliability: 80 %, confidence: 90 % }"),
+                slip(
+                        "blocked.fault.yaml\n  - grip.fault.yaml: { repeat: 22 }",
+                        "grip.fault.yaml: { claim: { reliability: 90 %, confidence: 90 % } }\n  - §grip.fault.yaml",
+                        "error: in the plan already, in line 7, and what is claimed of it is counted once | take one"),
+                slip("reserve: 5 s", "reserve: 5 s\nbetween: { rest: 20 s }"),
+                slip(
+                        "reserve: 5 s",
+                        "reserve: 5 s\nbetween: { rest: 20 s, start-only-if: { battery.voltage: at least 12.2 V }, give-up-after: 5 min }"),
+                slip("reserve: 5 s", "reserve: 5 s\nbetween: §20 s", "error: what holds between two runs is wanted"),
+                slip(
+                        "reserve: 5 s",
+                        "reserve: 5 s\nbetween: { §pause: 20 s, rest: §-1 s }",
+                        "error: no key \"pause\"",
+                        "error: a time below 0"),
+                slip(
+                        "reserve: 5 s",
+                        "reserve: 5 s\nbetween: { rest: 20 s, §give-up-after: 1 min }",
+                        "error: how long \"start-only-if\" is waited for | add \"start-only-if"),
                 slip("rig: seedling-shuttle", "rig: §../elsewhere", "error: is no rig's name | its folder"),
                 slip(
                         "test-plan: first light\nrig: seedling-shuttle\n",

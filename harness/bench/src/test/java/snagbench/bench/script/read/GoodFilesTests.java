@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.OptionalLong;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
@@ -16,6 +17,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import snagbench.bench.script.Anchor;
+import snagbench.bench.script.Between;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.Condition;
@@ -269,9 +271,18 @@ class GoodFilesTests {
                 Optional.of("standard"),
                 30_000_000,
                 5_000_000,
+                Between.nothing(),
                 List.of(
-                        new TestPlan.PlannedScript(new Place(file, 7, 5), folder.resolve("blocked.fault.yaml"), 1),
-                        new TestPlan.PlannedScript(new Place(file, 8, 5), folder.resolve("grip.fault.yaml"), 22)));
+                        new TestPlan.PlannedScript(
+                                new Place(file, 7, 5),
+                                folder.resolve("blocked.fault.yaml"),
+                                OptionalInt.empty(),
+                                Optional.empty()),
+                        new TestPlan.PlannedScript(
+                                new Place(file, 8, 5),
+                                folder.resolve("grip.fault.yaml"),
+                                OptionalInt.of(22),
+                                Optional.empty())));
         assertEquals(expected, plan);
     }
 }
