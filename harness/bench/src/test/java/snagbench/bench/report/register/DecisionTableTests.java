@@ -24,6 +24,8 @@ import snagbench.bench.script.Condition.Relation;
 
 /** Registers whose holes and overlaps are known, and random ones against a look at every point. */
 class DecisionTableTests {
+    private static final List<Relation> RELATIONS = List.of(Relation.values());
+
     /** One drives off from 6 on, the other stops up to 3: 4 and 5 are nobody's. */
     private static Registers withAGap() {
         return new Registers()
@@ -219,7 +221,7 @@ class DecisionTableTests {
             if (random.nextInt(3) > 0) {
                 Condition.Term one = term(
                         channel,
-                        List.of(Relation.values()).get(random.nextInt(Relation.values().length)),
+                        RELATIONS.get(random.nextInt(RELATIONS.size())),
                         random.nextInt(channel.highest() + 1));
                 terms.add(
                         random.nextInt(4) == 0
