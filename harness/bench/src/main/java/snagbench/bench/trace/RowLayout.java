@@ -100,9 +100,9 @@ final class RowLayout {
         int shift = first % Wire.MASK_BITS;
         int marks = from[word] >>> shift;
         if (shift + count > Wire.MASK_BITS) {
-            marks |= from[word + 1] << Wire.MASK_BITS - shift;
+            marks |= from[word + 1] << (Wire.MASK_BITS - shift);
         }
-        return count == Wire.MASK_BITS ? marks : marks & (1 << count) - 1;
+        return count == Wire.MASK_BITS ? marks : marks & ((1 << count) - 1);
     }
 
     /** The records that a rig would have sent of such a row: as many as there are stretches of channels that it has. */
