@@ -31,9 +31,7 @@ final class CompletionCommand implements Callable<Integer> {
         if (spec == null) {
             throw new IllegalStateException("not run by its command line");
         }
-        surroundings
-                .out()
-                .println(AutoComplete.bash("snagbench", spec.root().commandLine()));
+        surroundings.out().println(AutoComplete.bash("snagbench", spec.root().commandLine()));
         surroundings.out().flush();
         return ExitStatus.PASS;
     }

@@ -35,8 +35,7 @@ final class LineOptions {
     record Chosen(String port, int baud) {
         /** Connects to the rig there, again where it comes back within its lease and a little. */
         RigConnector connector(int leaseMillis) {
-            return new SerialConnector(
-                    port, baud, Duration.ofMillis(leaseMillis + PATIENCE_MILLIS), System::nanoTime);
+            return new SerialConnector(port, baud, Duration.ofMillis(leaseMillis + PATIENCE_MILLIS), System::nanoTime);
         }
 
         /** For messages. */

@@ -108,9 +108,8 @@ public final class PlanExplanation {
         rig.failSafes().forEach(failSafe -> proof.put(failSafe.name(), new LinkedHashSet<>()));
         for (Item item : items) {
             FaultScript script = item.scripts().get(0);
-            script.failSafes()
-                    .forEach(failSafe -> Optional.ofNullable(proof.get(failSafe.name()))
-                            .ifPresent(names -> names.add(script.name())));
+            script.failSafes().forEach(failSafe -> Optional.ofNullable(proof.get(failSafe.name()))
+                    .ifPresent(names -> names.add(script.name())));
         }
         lines.add("Evidence for:");
         proof.forEach((failSafe, names) -> {

@@ -18,11 +18,7 @@ import snagbench.wire.Hello;
  * @param inhibitedOnReal whether a real rig may meet a fault with the fail-safe left out that answers it
  */
 public record RunTerms(
-        Set<Need> granted,
-        Optional<String> build,
-        boolean releaseLatch,
-        boolean toTheEnd,
-        boolean inhibitedOnReal) {
+        Set<Need> granted, Optional<String> build, boolean releaseLatch, boolean toTheEnd, boolean inhibitedOnReal) {
     /** Copies the set. */
     public RunTerms {
         granted = Set.copyOf(granted);

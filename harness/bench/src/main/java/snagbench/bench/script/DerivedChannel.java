@@ -55,7 +55,8 @@ public record DerivedChannel(Place place, ChannelDescription channel, Formula fo
      * @param and which channel is added to it
      * @param andSource which reading of that
      */
-    public record Sum(ChannelDescription of, Source source, ChannelDescription and, Source andSource) implements Formula {}
+    public record Sum(ChannelDescription of, Source source, ChannelDescription and, Source andSource)
+            implements Formula {}
 
     /**
      * Mean of the readings of all ticks with t(k) - t below the window.

@@ -87,7 +87,8 @@ record DocumentedCommand(String page, int line, boolean inText, String text) {
     boolean isPattern() {
         return inText
                 && (words().size() < 3
-                        || words().stream().anyMatch(word -> STANDS_FOR.matcher(word).matches()));
+                        || words().stream()
+                                .anyMatch(word -> STANDS_FOR.matcher(word).matches()));
     }
 
     String program() {

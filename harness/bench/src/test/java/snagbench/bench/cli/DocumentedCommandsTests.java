@@ -48,7 +48,8 @@ class DocumentedCommandsTests {
         reasons.put("make", "takes compilers for controllers; the tests of the firmware run it");
         reasons.put("harness/snagbench ports", "what it finds hangs on the machine; PortCommandsTests run it");
         reasons.put("harness/snagbench serve", "does not end; PortCommandsTests run it");
-        reasons.put("harness/snagbench identify --port", "wants a cable; PortCommandsTests run it on a pseudo-terminal");
+        reasons.put(
+                "harness/snagbench identify --port", "wants a cable; PortCommandsTests run it on a pseudo-terminal");
         reasons.put("harness/snagbench identify --rig my-machine", "wants the reader's own machine");
         reasons.put("harness/snagbench run test-plans/my-machine", "wants the reader's own machine");
         reasons.put(
@@ -74,7 +75,8 @@ class DocumentedCommandsTests {
     void theFirstStepsAreShownAsCommands() throws IOException {
         assertTrue(pages().count() >= 8, () -> "pages with commands");
         assertTrue(DocumentedCommand.of("docs/writing-fault-scripts.md").size() >= 8);
-        assertTrue(DocumentedCommand.of("README.md").stream().anyMatch(one -> !one.inText() && !reason(one).isPresent()));
+        assertTrue(DocumentedCommand.of("README.md").stream()
+                .anyMatch(one -> !one.inText() && !reason(one).isPresent()));
     }
 
     @ParameterizedTest
@@ -114,8 +116,7 @@ class DocumentedCommandsTests {
     private static void putTracesInto(Bench bench) throws IOException {
         String script = Bench.PLANS + "reach-blocked-midway.fault.yaml";
         Path runs = bench.file("runs");
-        Told run = Told.in(
-                bench.folder(), "run", bench.file(script).toString(), "--out", runs.toString());
+        Told run = Told.in(bench.folder(), "run", bench.file(script).toString(), "--out", runs.toString());
         assertEquals(ExitStatus.PASS, run.status(), run::all);
         Path traces;
         try (Stream<Path> made = Files.list(runs)) {
@@ -161,7 +162,8 @@ class DocumentedCommandsTests {
         }
         CommandLine line = CommandLines.of(Told.surroundings(Path.of(""), new StringWriter(), new StringWriter()));
         // A word for a number stands for one; what is left out of a sentence may be left out here.
-        String[] words = args.stream().map(word -> word.matches("S|MS|N") ? "1" : word).toArray(String[]::new);
+        String[] words =
+                args.stream().map(word -> word.matches("S|MS|N") ? "1" : word).toArray(String[]::new);
         assertDoesNotThrow(
                 () -> {
                     try {
@@ -188,7 +190,10 @@ class DocumentedCommandsTests {
         for (int index = 0; index < words.size(); index++) {
             String word = words.get(index);
             if (word.equals("-pl") && !words.get(index + 1).endsWith("/x")) {
-                assertTrue(Files.exists(Bench.project().resolve(words.get(index + 1)).resolve("pom.xml")), command::toString);
+                assertTrue(
+                        Files.exists(
+                                Bench.project().resolve(words.get(index + 1)).resolve("pom.xml")),
+                        command::toString);
             } else if (word.startsWith("-P")) {
                 assertTrue(parent.contains("<id>" + word.substring(2) + "</id>"), command::toString);
             } else if (word.startsWith("-Dtest=")) {
@@ -207,8 +212,8 @@ class DocumentedCommandsTests {
         List<String> words = new ArrayList<>(command.arguments());
         int at = words.indexOf("-C");
         if (at >= 0) {
-            String makefile = Files.readString(
-                    Bench.project().resolve(words.get(at + 1)).resolve("Makefile"));
+            String makefile =
+                    Files.readString(Bench.project().resolve(words.get(at + 1)).resolve("Makefile"));
             words.subList(at, at + 2).clear();
             for (String target : words) {
                 assertTrue(makefile.contains("\n" + target + ":"), command::toString);
@@ -235,8 +240,8 @@ class DocumentedCommandsTests {
         String known = Files.readString(Bench.project().resolve("harness/verify"));
         int named = 0;
         for (Path page : DocumentedCommand.pages()) {
-            Matcher matcher =
-                    Pattern.compile("`(--[a-z-]+)").matcher(Files.readString(Bench.project().resolve(page)));
+            Matcher matcher = Pattern.compile("`(--[a-z-]+)")
+                    .matcher(Files.readString(Bench.project().resolve(page)));
             while (matcher.find()) {
                 String option = matcher.group(1);
                 boolean isThere = line.getSubcommands().values().stream()
@@ -254,7 +259,8 @@ class DocumentedCommandsTests {
     void everyExampleOfTheHelpIsACommand() {
         CommandLine line = CommandLines.of(Told.surroundings(Path.of(""), new StringWriter(), new StringWriter()));
         line.getSubcommands().forEach((name, command) -> {
-            String footer = String.join("\n", command.getCommandSpec().usageMessage().footer())
+            String footer = String.join(
+                            "\n", command.getCommandSpec().usageMessage().footer())
                     .replaceAll("\\\\\n *", "");
             Matcher matcher = Pattern.compile("Example: snagbench ([^>\n]*)").matcher(footer);
             assertTrue(matcher.find(), name);

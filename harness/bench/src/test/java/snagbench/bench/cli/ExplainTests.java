@@ -71,7 +71,8 @@ class ExplainTests {
     void aPlanWithAnErrorIsNotExplained() throws IOException {
         bench.spoil(Bench.PLANS + "first-light.plan.yaml", "reserve: 5 s", "reserve: 5");
 
-        Told told = Told.by("explain", bench.file(Bench.PLANS + "first-light.plan.yaml").toString());
+        Told told = Told.by(
+                "explain", bench.file(Bench.PLANS + "first-light.plan.yaml").toString());
 
         assertEquals(2, told.status(), told::all);
         assertEquals("", told.out());

@@ -304,8 +304,7 @@ class SerialEndingTests {
             assertEquals(log.indexOf("lease taken"), log.lastIndexOf("lease taken"), "taken once:\n" + log);
 
             String next = plan("reach-blocked-near-home");
-            Told latched =
-                    Told.in(empty, "run", next, "--port", link.toString(), "--motion", "--out", "latched");
+            Told latched = Told.in(empty, "run", next, "--port", link.toString(), "--motion", "--out", "latched");
             assertEquals(4, latched.status(), latched::all);
             assertTrue(latched.all().contains("a stop is latched (the lease ran out)"), latched::all);
             assertTrue(latched.all().contains("if it may move again, run with --release-latch"), latched::all);

@@ -70,7 +70,8 @@ class TalkTests {
                 assertTrue(line.startsWith("  " + finding.verdict().word() + " "), line);
                 assertTrue(line.endsWith("  " + finding.name()), line);
                 assertEquals(
-                        finding.marginMicros().isPresent() && finding.marginMicros().getAsLong() < 0,
+                        finding.marginMicros().isPresent()
+                                && finding.marginMicros().getAsLong() < 0,
                         line.matches(".* -\\d+\\.\\d ms.*"),
                         line);
             }
@@ -101,7 +102,8 @@ class TalkTests {
 
         assertEquals(List.of("record", "report"), completed("harness/snagbench", "re"));
         assertEquals(List.of("--release-latch"), completed("snagbench", "run", "--rel"));
-        assertTrue(completed("snagbench", "run", "--").containsAll(List.of("--port", "--quiet", "--verbose", "--motion")));
+        assertTrue(
+                completed("snagbench", "run", "--").containsAll(List.of("--port", "--quiet", "--verbose", "--motion")));
         assertTrue(completed("snagbench", "").containsAll(List.of("run", "check", "serve", "completion")));
     }
 

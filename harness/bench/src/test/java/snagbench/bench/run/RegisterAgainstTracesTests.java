@@ -47,13 +47,13 @@ class RegisterAgainstTracesTests {
     }
 
     private AnswerCheck lay(FailSafeRegister register, List<FaultScript> scripts, int seed) throws Exception {
-        DecisionTable table =
-                DecisionTableMaker.of(register, DESCRIPTION.step().orElseThrow());
+        DecisionTable table = DecisionTableMaker.of(register, DESCRIPTION.step().orElseThrow());
         AnswerChecker checker = new AnswerChecker(register, RIG, DESCRIPTION, table);
         Runs runs = Runs.on("standard").of(seed, scripts.toArray(FaultScript[]::new));
         for (ScriptResult result : runs.run().results()) {
             Path file = Files.write(folder.resolve("one.trace"), runs.trace(result));
-            checker.look(result.script() + ", seed " + seed, TraceFile.read(file).trace(), false);
+            checker.look(
+                    result.script() + ", seed " + seed, TraceFile.read(file).trace(), false);
         }
         return checker.result();
     }
@@ -92,8 +92,7 @@ class RegisterAgainstTracesTests {
                 1);
 
         assertEquals(List.of(), check.findings());
-        assertEquals(
-                Set.of("FS-01", "FS-02", "FS-03", "FS-04", "FS-05", "FS-06", "FS-09", "FS-12"), answering(check));
+        assertEquals(Set.of("FS-01", "FS-02", "FS-03", "FS-04", "FS-05", "FS-06", "FS-09", "FS-12"), answering(check));
     }
 
     @Test
@@ -117,8 +116,7 @@ class RegisterAgainstTracesTests {
     private AnswerCheck spoilt(String was, String becomes, String... scripts) throws Exception {
         String text = Files.readString(committed())
                 .replace(
-                        "../../test-plans",
-                        Shuttle.root().resolve("test-plans").toString());
+                        "../../test-plans", Shuttle.root().resolve("test-plans").toString());
         assertTrue(text.contains(was), was);
         Path file = Files.writeString(folder.resolve("failsafes.yaml"), text.replace(was, becomes));
         return lay(read(file), scripts(scripts), 1);
@@ -153,7 +151,8 @@ class RegisterAgainstTracesTests {
 
     @Test
     void aTimeThatIsNotTheControlCodesIsFound() throws Exception {
-        List<AnswerCheck.Finding> findings = spoilt("held: 300 ms", "held: 100 ms", "encoder-frozen").findings();
+        List<AnswerCheck.Finding> findings =
+                spoilt("held: 300 ms", "held: 100 ms", "encoder-frozen").findings();
 
         assertEquals(1, findings.size(), findings::toString);
         assertEquals(AnswerCheck.Kind.WITHOUT_ANSWER, findings.get(0).kind());
@@ -173,8 +172,7 @@ class RegisterAgainstTracesTests {
         assertEquals(List.of(), inTurn.findings());
         assertEquals(List.of(new AnswerCheck.Together("FS-01", List.of("FS-05"), 1)), inTurn.together());
         assertEquals(1, outOfTurn.findings().size(), () -> outOfTurn.findings().toString());
-        assertEquals(
-                AnswerCheck.Kind.OUT_OF_ORDER, outOfTurn.findings().get(0).kind());
+        assertEquals(AnswerCheck.Kind.OUT_OF_ORDER, outOfTurn.findings().get(0).kind());
         assertEquals(Optional.of("FS-07"), outOfTurn.findings().get(0).other());
     }
 
@@ -198,7 +196,8 @@ class RegisterAgainstTracesTests {
         AnswerCheck check = lay(read(committed()), List.of(without), 1);
 
         assertEquals(List.of(), check.findings());
-        assertEquals(0, check.failSafes().get(1).symptoms(), () -> check.failSafes().toString());
+        assertEquals(
+                0, check.failSafes().get(1).symptoms(), () -> check.failSafes().toString());
     }
 
     /** What is read of the shuttle's register is stated in its page; more would have to be looked at. */

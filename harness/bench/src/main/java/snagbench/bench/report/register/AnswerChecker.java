@@ -53,8 +53,8 @@ public final class AnswerChecker {
                     .ifPresent(index -> inhibitions.put(
                             entry.failSafe().number(), description.channels().get(index)));
             entry.symptoms().when().forEach(symptom -> Alternatives.of(symptom.condition())
-                    .ifPresent(boxes -> boxes.forEach(
-                            box -> box.spans().keySet().forEach(axis -> axes.put(axis.name(), axis)))));
+                    .ifPresent(boxes ->
+                            boxes.forEach(box -> box.spans().keySet().forEach(axis -> axes.put(axis.name(), axis)))));
         });
         table.holes().forEach(hole -> visits.add(new HoleVisits.Count()));
     }

@@ -42,7 +42,9 @@ record Box(SortedMap<Axis, Span> spans) {
     boolean meets(Box other) {
         for (Map.Entry<Axis, Span> one : other.spans.entrySet()) {
             Span own = spans.get(one.getKey());
-            if (own != null && (own.most() < one.getValue().least() || own.least() > one.getValue().most())) {
+            if (own != null
+                    && (own.most() < one.getValue().least()
+                            || own.least() > one.getValue().most())) {
                 return false;
             }
         }

@@ -127,9 +127,8 @@ public final class DecisionText {
     }
 
     private void answers(AnswerCheck found) {
-        int answers = found.failSafes().stream()
-                .mapToInt(AnswerCheck.Counts::answers)
-                .sum();
+        int answers =
+                found.failSafes().stream().mapToInt(AnswerCheck.Counts::answers).sum();
         int beside =
                 found.failSafes().stream().mapToInt(AnswerCheck.Counts::beside).sum();
         int symptoms = found.failSafes().stream()

@@ -46,7 +46,8 @@ final class HoleVisits {
                     box = box.with(axis, new Span(range.least(), range.most()));
                 }
                 Here here = new Here(hole, new Seen(readings, List.of(box)));
-                region.steps().forEach(name -> bySteps.get(step.valueNames().indexOf(name)).add(here));
+                region.steps().forEach(name -> bySteps.get(step.valueNames().indexOf(name))
+                        .add(here));
             }
         }
     }

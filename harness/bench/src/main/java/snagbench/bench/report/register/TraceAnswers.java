@@ -121,8 +121,7 @@ final class TraceAnswers {
             since = did ? since : now;
             mayHaveSince = mightHave ? mayHaveSince : now;
             isThere = holds && now - since >= symptom.heldMicros() && inStep >= symptom.stepLastedMicros();
-            mayBeThere =
-                    mayHold && now - mayHaveSince >= symptom.heldMicros() && inStep >= symptom.stepLastedMicros();
+            mayBeThere = mayHold && now - mayHaveSince >= symptom.heldMicros() && inStep >= symptom.stepLastedMicros();
         }
     }
 
@@ -240,7 +239,9 @@ final class TraceAnswers {
                             (int) least,
                             (int) greatest,
                             axis.channel().show((int) least)
-                                    + (least == greatest ? "" : " .. " + axis.channel().show((int) greatest))));
+                                    + (least == greatest
+                                            ? ""
+                                            : " .. " + axis.channel().show((int) greatest))));
                 }
             }
             return new AnswerCheck.Finding(kind, name(), other, trace, tick, now, read);

@@ -60,13 +60,10 @@ final class ScriptSheet {
                     .closeLine();
         });
         sources.register().ifPresent(register -> FailSafeSection.ofScript(out, register, result));
-        Optional<StoredTrace> stored = sources.traces().apply(result).filter(one -> one.trace().rows() > 0);
-        stored.ifPresent(one -> InShort.write(
-                out,
-                result,
-                one.trace(),
-                ChannelChoice.of(judgement, one.trace(), script),
-                sources));
+        Optional<StoredTrace> stored =
+                sources.traces().apply(result).filter(one -> one.trace().rows() > 0);
+        stored.ifPresent(one ->
+                InShort.write(out, result, one.trace(), ChannelChoice.of(judgement, one.trace(), script), sources));
         if (script.isPresent() && stored.isPresent()) {
             plainWords(Explanation.sentences(script.get(), stored.get().trace().rig()));
         }
@@ -143,7 +140,8 @@ final class ScriptSheet {
     private void facts(ScriptResult result) {
         Judgement judgement = result.judgement();
         out.open("dl", "class", "head");
-        Tables.line(out, "Fail-safe", result.failSafes().isEmpty() ? "none named" : String.join(" ", result.failSafes()));
+        Tables.line(
+                out, "Fail-safe", result.failSafes().isEmpty() ? "none named" : String.join(" ", result.failSafes()));
         Tables.line(out, "Evidence", Sentences.evidence(result.evidence()));
         Tables.line(out, "Detected", Figures.millis(judgement.detectionMicros()));
         Tables.line(out, "Recovered", Figures.millis(judgement.recoveryMicros()));
@@ -284,9 +282,7 @@ final class ScriptSheet {
         Tables.open(out, "Wiring of the channels involved", "Channel", "Wired", "Kind", "Range", "Overridden here");
         for (ChannelDescription channel : channels) {
             out.open("tr").open("th", "scope", "row").name(channel.name()).close();
-            out.open("td")
-                    .name(sources.wired(channel.name()))
-                    .close();
+            out.open("td").name(sources.wired(channel.name())).close();
             out.leaf("td", channel.kind().name().toLowerCase(java.util.Locale.ROOT));
             out.open("td")
                     .name(channel.show(channel.lowest()) + " to " + channel.show(channel.highest()))

@@ -100,7 +100,8 @@ public final class RegisterReader {
     private List<FailSafeDescription> order(Fields fields) {
         List<FailSafeDescription> order = new ArrayList<>();
         for (YamlNode node : fields.optional("order")
-                .flatMap(list -> values.list(list, "a list of fail-safes, the first of which answers", "[FS-02, FS-01]"))
+                .flatMap(
+                        list -> values.list(list, "a list of fail-safes, the first of which answers", "[FS-02, FS-01]"))
                 .orElse(List.of())) {
             Optional<Part> name = values.line(node, "a fail-safe");
             Optional<FailSafeDescription> failSafe = name.flatMap(names::failSafe);

@@ -91,9 +91,8 @@ class DecisionTableTests {
 
     @Test
     void twoThatDoTheSameMayClaimTheSame() {
-        Registers both = new Registers()
-                .failSafe("FS-01", "stop", when(in("OUT")))
-                .failSafe("FS-02", "stop", when(in("OUT")));
+        Registers both =
+                new Registers().failSafe("FS-01", "stop", when(in("OUT"))).failSafe("FS-02", "stop", when(in("OUT")));
 
         assertEquals(List.of(), both.table().overlaps());
     }
@@ -136,8 +135,13 @@ class DecisionTableTests {
     @Test
     void whatIsMoreThanComparisonsIsLeftOutAndTold() {
         DecisionTable table = new Registers()
-                .failSafe("FS-01", "stop", when(in("OUT"), new Condition.Moves(Registers.PLACE, X,
-                        snagbench.bench.script.Source.TOLD, false, 1, 20)))
+                .failSafe(
+                        "FS-01",
+                        "stop",
+                        when(
+                                in("OUT"),
+                                new Condition.Moves(
+                                        Registers.PLACE, X, snagbench.bench.script.Source.TOLD, false, 1, 20)))
                 .failSafe("FS-02", "go")
                 .table();
 
@@ -182,8 +186,9 @@ class DecisionTableTests {
 
         boolean lies(DecisionTable.Region region) {
             return region.steps().contains(STEP.valueNames().get(step))
-                    && region.where().stream().allMatch(range -> range.least() <= of(range.channel())
-                            && of(range.channel()) <= range.most());
+                    && region.where().stream()
+                            .allMatch(range ->
+                                    range.least() <= of(range.channel()) && of(range.channel()) <= range.most());
         }
 
         private int of(String channel) {
@@ -293,8 +298,7 @@ class DecisionTableTests {
                                 .count()
                         < (isStep ? 1 : 2);
                 if (lacking.size() == 1 && !isAlone) {
-                    DecisionTable.Kind kind =
-                            isStep ? DecisionTable.Kind.OTHER_STEP : DecisionTable.Kind.BESIDE;
+                    DecisionTable.Kind kind = isStep ? DecisionTable.Kind.OTHER_STEP : DecisionTable.Kind.BESIDE;
                     assertTrue(
                             table.holes(kind).stream()
                                     .filter(hole -> hole.failSafes()

@@ -22,8 +22,7 @@ final class Registers {
             channel(0, "step", ChannelKind.STATE, "", 2, Item.STEP, List.of("OUT", "HOME", "REST"));
     static final ChannelDescription X = channel(1, "x", ChannelKind.SENSOR, "mm", 9, 0, List.of());
     static final ChannelDescription Y = channel(2, "y", ChannelKind.SENSOR, "A", 9, 0, List.of());
-    static final ChannelDescription BEAM =
-            channel(3, "beam", ChannelKind.SENSOR, "", 1, 0, List.of("clear", "broken"));
+    static final ChannelDescription BEAM = channel(3, "beam", ChannelKind.SENSOR, "", 1, 0, List.of("clear", "broken"));
 
     private final List<FailSafeRegister.Entry> entries = new ArrayList<>();
     private final List<FailSafeDescription> order = new ArrayList<>();

@@ -100,7 +100,8 @@ class RunSheetTests {
         assertTrue(text.contains("+50.0 ms"));
         assertTrue(text.contains("median 5.0 ms, longest 5.2 ms"));
         assertTrue(text.contains("Overridden here"));
-        assertTrue(text.contains("When did it act" + "not arm  but arm 2 reported 100.0 ms after the fault began"), text);
+        assertTrue(
+                text.contains("When did it act" + "not arm  but arm 2 reported 100.0 ms after the fault began"), text);
         assertTrue(text.contains("How close was it" + "the tightest limit was missed by 50.0 ms"), text);
     }
 

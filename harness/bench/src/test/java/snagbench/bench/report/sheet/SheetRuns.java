@@ -247,7 +247,8 @@ public final class SheetRuns {
                         new RegisterSheet.Script(file, text, List.of(text)),
                         new RegisterSheet.Script(text, text, List.of())),
                 List.of(
-                        new RegisterSheet.Combination(text, text + "1", List.of(text), List.of("freeze"), List.of("drift")),
+                        new RegisterSheet.Combination(
+                                text, text + "1", List.of(text), List.of("freeze"), List.of("drift")),
                         new RegisterSheet.Combination(text, text + "2", List.of(text), List.of(), List.of("drift"))));
     }
 }
