@@ -69,9 +69,9 @@ class BrokenPlanTests {
                 slip("{ repeat: 22 }", "§{}", "error: lacks \"repeat\" or \"claim\" | repeat: 5"),
                 slip(
                         "scripts:\n",
-                        "scripts: §[]\n§control-runs:\n",
+                        "scripts: §[]\n§nothing:\n",
                         "error: a list of scripts is empty",
-                        "error: \"control-runs\" is not in this version"),
+                        "error: no key \"nothing\""),
                 slip("{ repeat: 22 }", "{ claim: { reliability: 90 %, confidence: 90 % } }"),
                 slip("{ repeat: 22 }", "{ claim: { reliability: 99.5%, confidence: 50 %, allow-failures: 2 } }"),
                 slip("{ repeat: 22 }", "{ claim: §90 % }", "error: stands where a claim is wanted | reliability: 90 %"),
@@ -134,7 +134,7 @@ class BrokenPlanTests {
                 slip("reserve: 5 s", "§reserve: 31 s", "error: longer than the run itself | a part of the run time"),
                 slip("reserve: 5 s", "reserve: §-5 s", "error: a time below 0"),
                 slip("reserve: 5 s", "reserve: 0 s"),
-                slip("reserve: 5 s", "reserve: 5 s\n§control-runs: { no-fault: true }", "error: not in this version"),
+                slip("reserve: 5 s", "reserve: 5 s\ncontrol-runs: { no-fault: true }"),
                 slip("build: standard", "build: §[standard]", "error: a list stands where the name of a build"));
     }
 
