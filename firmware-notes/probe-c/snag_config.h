@@ -11,12 +11,12 @@
 
 /* ---- limits ---- */
 
-/* Channels, the two of the fail-safe report included: 2 to 255. */
+/* Channels, the two of the fail-safe report included: 2 to 253. */
 #ifndef SNAG_CHANNELS
 #define SNAG_CHANNELS 16
 #endif
 
-/* Longest list of channels that records can tell: 1 to 255. */
+/* Longest list of channels that records can tell: 1 to 253. */
 #ifndef SNAG_WATCHED
 #define SNAG_WATCHED SNAG_CHANNELS
 #endif
@@ -46,7 +46,7 @@
 #define SNAG_GUARDS 8
 #endif
 
-/* Longest window of a term or guard, in ticks: 1 to 255. */
+/* Longest window of a term or guard, in ticks: 1 to 253. */
 #ifndef SNAG_WINDOW
 #define SNAG_WINDOW 32
 #endif
@@ -69,7 +69,7 @@
 #define SNAG_WINDOWS 64
 #endif
 
-/* Events kept until the bench has seen them: 8 to 255. */
+/* Events kept until the bench has seen them: 8 to 23. */
 #ifndef SNAG_RING
 #define SNAG_RING 16
 #endif
@@ -143,6 +143,14 @@
 #define SNAG_WITH_PERIODS 1
 #endif
 
+/*
+ * The description: names, units, steps. Without it the bench has to have it from a build with it, in a stored snapshot of the
+ * same digest, which the control code gives in snag_rig; a bench that has not is told so. The tables get smaller by it, too.
+ */
+#ifndef SNAG_WITH_DESCRIPTION
+#define SNAG_WITH_DESCRIPTION 1
+#endif
+
 /* Table of the checksum: 0 for none (slowest), 16 or 256 entries of 4 bytes. */
 #ifndef SNAG_CRC_TABLE
 #define SNAG_CRC_TABLE 16
@@ -150,8 +158,8 @@
 
 /* ---- what does not go together ---- */
 
-#if SNAG_CHANNELS < 2 || SNAG_CHANNELS > 255 || SNAG_WATCHED < 1 || SNAG_WATCHED > 255
-#error "SNAG_CHANNELS from 2 to 255, SNAG_WATCHED from 1 to 255"
+#if SNAG_CHANNELS < 2 || SNAG_CHANNELS > 253 || SNAG_WATCHED < 1 || SNAG_WATCHED > 253
+#error "SNAG_CHANNELS from 2 to 253, SNAG_WATCHED from 1 to 253"
 #endif
 #if SNAG_SLOTS < 1 || SNAG_SLOTS > 32 || SNAG_TIMINGS < 0 || SNAG_TIMINGS > SNAG_SLOTS
 #error "SNAG_SLOTS from 1 to 32, SNAG_TIMINGS from 0 to SNAG_SLOTS"
@@ -159,8 +167,8 @@
 #if SNAG_TERMS < 1 || SNAG_TERMS > 255 || SNAG_POINTS < 0 || SNAG_POINTS > 65535
 #error "SNAG_TERMS from 1 to 255, SNAG_POINTS from 0 to 65535"
 #endif
-#if SNAG_GUARDS < 0 || SNAG_GUARDS > 32 || SNAG_WINDOW < 1 || SNAG_WINDOW > 255
-#error "SNAG_GUARDS from 0 to 32, SNAG_WINDOW from 1 to 255"
+#if SNAG_GUARDS < 0 || SNAG_GUARDS > 32 || SNAG_WINDOW < 1 || SNAG_WINDOW > 253
+#error "SNAG_GUARDS from 0 to 32, SNAG_WINDOW from 1 to 253"
 #endif
 #if SNAG_KEPT < 0 || SNAG_KEPT > SNAG_CHANNELS || SNAG_HISTORY < 0 || SNAG_HISTORY > 65535
 #error "SNAG_KEPT from 0 to SNAG_CHANNELS, SNAG_HISTORY from 0 to 65535"
@@ -168,8 +176,8 @@
 #if SNAG_WINDOWS < 0 || SNAG_WINDOWS > 65535
 #error "SNAG_WINDOWS from 0 to 65535"
 #endif
-#if SNAG_RING < 8 || SNAG_RING > 255
-#error "SNAG_RING from 8 to 255"
+#if SNAG_RING < 8 || SNAG_RING > 23
+#error "SNAG_RING from 8 to 23"
 #endif
 #if SNAG_FRAME < 64 || SNAG_FRAME > 255 || SNAG_OUT < SNAG_FRAME || SNAG_OUT > 32767
 #error "SNAG_FRAME from 64 to 255, SNAG_OUT from SNAG_FRAME to 32767"

@@ -11,15 +11,30 @@ void *memmove(void *to, const void *from, size_t count);
 void *memset(void *to, int byte, size_t count);
 #endif
 
-/* Kept as functions where flash counts: on 8-bit parts their code is long. */
-#ifdef __GNUC__
+/*
+ * Kept as functions where flash counts. On 8-bit parts each 32-bit figure that is fetched from its place costs 16 bytes of
+ * code and its address 4: so such figures go by address, and by few functions.
+ */
+#if defined __clang__
 #define APART __attribute__((noinline))
+#elif defined __GNUC__
+/* A clone would be given the figure and not its address. */
+#define APART __attribute__((noinline, noclone))
 #else
 #define APART
 #endif
 
+/* On an 8-bit part, members are reached from one address in a register, with half the code of each one's own address. */
+#ifdef __AVR__
+#define FROM_ONE_ADDRESS(pointer) __asm__("" : "+b"(pointer))
+#else
+#define FROM_ONE_ADDRESS(pointer) (void)0
+#endif
+
 #define VERSION 1
+/* Of a channel or an entry: -1 on the line; and what no small figure on the line is. */
 #define NONE 0xFF
+#define WRONG 0xFE
 #define LONGEST_LEASE_MILLIS 10000
 #define MASK_BITS 32
 #define CRC_BYTES 4
@@ -47,6 +62,7 @@ enum {
 };
 
 enum {
+    DONE_WELL = 0,
     BUSY = 1,
     UNKNOWN_REQUEST = 2,
     OTHER_SESSION = 3,
@@ -75,14 +91,15 @@ enum { ONE_TICK = 1, STAGE = 2, ANEW = 4, SAME_TICK = 8, ACTIVE = 16 };
 /* What became of its terms in this tick, and whether it has any to last until. */
 enum { WHEN_FAILS = 1, WHILE_FAILS = 2, UNTIL_FAILS = 4, HAS_UNTIL = 8 };
 enum { DO_COMMAND = 0, DO_RELEASE_LATCH = 1 };
+/* Flags of a record, which are the probe's own state too; the last is of the record alone. */
 enum {
-    FLAG_ARMED = 1,
-    FLAG_LEASED = 2,
-    FLAG_STOPPING = 4,
-    FLAG_LATCHED = 8,
-    FLAG_EVENTS_LOST = 16,
-    FLAG_PROGRAM_ENDED = 32,
-    FLAG_MORE = 64
+    IS_ARMED = 1,
+    IS_LEASED = 2,
+    IS_STOPPING = 4,
+    IS_LATCHED = 8,
+    EVENTS_LOST = 16,
+    PROGRAM_ENDED = 32,
+    MORE = 64
 };
 
 #define KINDS                                                                                                          \
@@ -91,6 +108,20 @@ enum {
      (SNAG_WITH_SPIKE ? 1u << SPIKE : 0u) | (SNAG_WITH_NOISE ? 1u << NOISE : 0u) |                                     \
      (SNAG_WITH_DROPOUT ? 1u << DROPOUT : 0u) | (SNAG_WITH_DELAY ? 1u << DELAY : 0u) |                                 \
      (SNAG_WITH_REPLAY ? 1u << REPLAY : 0u))
+
+/* What is left out beside kinds: above them in the greeting, so that a probe with everything has nothing there. */
+#define LEFT_OUT                                                                                                       \
+    ((SNAG_TIMINGS > 0 ? 0 : 1u << 11) | (SNAG_WINDOWS > 0 ? 0 : 1u << 12) | (SNAG_WITH_PERIODS ? 0 : 1u << 13) |      \
+     (SNAG_WITH_INTERMITTENT ? 0 : 1u << 14) | (SNAG_KEPT > 0 ? 0 : 1u << 15))
+
+/* Kinds that add to what there is, so that a value between entries may need more than 32 bits. */
+#define ADDS (SNAG_WITH_OFFSET || SNAG_WITH_SCALE || SNAG_WITH_DRIFT || SNAG_WITH_SPIKE || SNAG_WITH_NOISE)
+
+/* A tick, and when it began. */
+typedef struct {
+    uint32_t tick;
+    uint32_t micros;
+} moment;
 
 /* Marks of a reading. */
 enum { READ_NOW = 1, FORCED = 2, ABSENT = 4, FORCED_IN_PERIOD = 8 };
@@ -106,31 +137,41 @@ enum { STRUCK = 1, HELD = 2, OCCASION = 4, DELAYING = 8, DONE = 16, DONE_NOW = 3
 
 /* One entry of the program and where it stands. */
 typedef struct {
-    int32_t a;
-    int32_t b;
-    int32_t lasts;
-    uint32_t on_micros;
-    uint32_t done_micros;
-    uint32_t strikes;
-    union {
-        int32_t frozen;      /* freeze */
-        uint32_t draw;       /* noise */
-        uint32_t ticks;      /* replay: since it became active */
-        struct {
-            uint16_t from; /* delay: its first cell of the history */
-            uint16_t next; /* the cell of the present tick, from 0; after a round it holds the oldest reading */
-        } past;
-    } of;
     uint8_t kind;
     uint8_t channel;
     uint8_t leader;
     uint8_t after;
     uint8_t flags;
     uint8_t conditions;
-    uint8_t timing;
     uint8_t marks;
     uint8_t decided_end;
     uint8_t ended_why;
+    int32_t a;
+    int32_t lasts;
+    uint32_t on_micros;
+    uint32_t done_micros;
+    uint32_t strikes;
+#if SNAG_WITH_OFFSET
+    int32_t b;
+#endif
+    union {
+        int32_t frozen; /* freeze */
+#if SNAG_WITH_NOISE
+        uint32_t draw;
+#endif
+#if SNAG_WITH_REPLAY
+        uint32_t ticks; /* since it became active */
+#endif
+#if SNAG_WITH_DELAY
+        struct {
+            uint16_t from; /* its first cell of the history */
+            uint16_t next; /* the cell of the present tick, from 0; after a round it holds the oldest reading */
+        } past;
+#endif
+    } of;
+#if SNAG_TIMINGS > 0
+    uint8_t timing;
+#endif
 } slot;
 
 #if SNAG_TIMINGS > 0
@@ -159,7 +200,7 @@ enum { COMPARISON_BITS = 15, OF_TOLD = 16, WAS_BEYOND = 32, WENT_ROUND = 64 };
 typedef struct {
     int32_t value;
     uint8_t entry;
-    uint8_t role;
+    uint8_t fails; /* the condition of the entry that does when this does */
     uint8_t channel;
     uint8_t what;
 #if SNAG_WINDOWS > 0
@@ -199,32 +240,79 @@ typedef struct {
 #endif
 
 typedef struct {
-    uint32_t tick;
-    uint32_t micros;
+    moment at;
     int32_t b;
-    uint8_t a; /* of every kind of event a number below 256 */
     uint8_t kind;
+    uint8_t a; /* of every kind of event a number below 256 */
 } event;
 
 #if SNAG_WITH_PERIODS
 typedef struct {
-    int32_t least_told;
-    int32_t greatest_told;
-    int32_t least_real;
-    int32_t greatest_real;
+    int32_t told[2]; /* least and greatest */
+    int32_t real[2];
 } span;
 #endif
 
-/* An answer to a request: what it takes to write it, also again. */
+/* Whose request: what every answer begins with. */
 typedef struct {
     uint32_t session;
     uint32_t number;
-    int32_t word; /* of an item: its index */
-    uint32_t tick;
-    uint32_t micros;
-    uint8_t type; /* of the message; 0 for none */
+} address;
+
+/* What came of a request: done, or refused and why. */
+typedef struct {
     uint8_t code;
+    int32_t word;
+} outcome;
+
+/* An answer to a request: what it takes to write it, also again. */
+typedef struct {
+    address to;
+    outcome came; /* of an item the word is its index */
+    moment at;
+    uint8_t type; /* of the message; 0 for none */
 } answer;
+
+/* The line in: the frame that comes, and where it is read. */
+typedef struct {
+    uint8_t length;
+    uint8_t run_end;
+    uint8_t promised;
+    bool zero_pending;
+    bool too_long;
+    uint8_t at;
+    uint8_t end;
+    bool failed;   /* something was not as it has to be */
+    uint8_t major; /* type of the item that was read last */
+    uint32_t bad;
+    uint8_t bytes[SNAG_FRAME - 2];
+} line_in;
+
+#if SNAG_OUT < 256
+typedef uint8_t out_place;
+#else
+typedef uint16_t out_place;
+#endif
+
+/* The line out: frames that wait, and the one being written behind them. */
+typedef struct {
+    out_place from;
+    out_place to;
+    out_place writing;
+    out_place limit;
+    bool full;
+    uint8_t bytes[SNAG_OUT];
+} line_out;
+
+/* The events: the newest, and how many of the newest are kept, are still to be sent, are of the program (at most 255). */
+typedef struct {
+    uint32_t newest;
+    uint8_t newest_at;
+    uint8_t unseen;
+    uint8_t unsent;
+    uint8_t since_armed;
+    event events[SNAG_RING];
+} event_log;
 
 static struct {
     const snag_rig *rig;
@@ -234,29 +322,15 @@ static struct {
     uint8_t channels; /* 0 while the probe is off */
     uint8_t cause;
 
-    uint32_t tick;
-    uint32_t micros;
+    moment now;
     bool ticked;
     bool in_tick;
+    uint8_t flags; /* those of a record */
 
     reading readings[SNAG_CHANNELS];
 
-    /* the line in */
-    uint8_t in[SNAG_FRAME - 2];
-    uint16_t in_promised;
-    uint8_t in_length;
-    uint8_t in_run_end;
-    bool in_zero_pending;
-    bool in_too_long;
-    uint32_t bad_frames;
-
-    /* the line out: frames that wait, and the one being written behind them */
-    uint8_t out[SNAG_OUT];
-    uint16_t out_from;
-    uint16_t out_to;
-    uint16_t writing;
-    uint16_t limit;
-    bool full;
+    line_in in;
+    line_out out;
 
     /* session */
     uint32_t session;
@@ -270,16 +344,16 @@ static struct {
     bool answer_waits;
     answer kept;
     answer aside;
-    uint8_t code; /* what came of the request at hand */
-    int32_t word;
 
-    /* lease */
-    bool leased;
+    /* the request at hand */
+    address asked;
+    uint8_t body;   /* where its fields begin */
+    uint8_t fields; /* how many */
+    outcome came;
+
     uint32_t lease_until;
 
     /* stop */
-    bool stopping;
-    bool latched;
     bool in_hand; /* the control code has had a tick for it: what it said before was of another stop */
     bool stands;
     uint8_t stop_reason;
@@ -294,14 +368,7 @@ static struct {
     uint32_t answer_count;
     uint32_t answers_of[SNAG_HIGHEST_FAIL_SAFE]; /* from number 1 on */
 
-    /* events */
-    event events[SNAG_RING];
-    uint8_t newest_at;
-    uint32_t newest;
-    uint32_t seen;
-    uint32_t sent;
-    uint32_t armed_after;
-    bool lost;
+    event_log log;
 
     /* program */
     slot slots[SNAG_SLOTS];
@@ -324,8 +391,6 @@ static struct {
 #endif
     uint8_t slot_count;
     uint8_t term_count;
-    bool armed;
-    bool ended;
     uint8_t active_count;
     uint32_t armed_micros;
     uint32_t program_digest;
@@ -346,9 +411,9 @@ static struct {
     /* records */
     uint8_t watched[SNAG_WATCHED];
     uint8_t watched_count;
-    uint16_t period;
     uint32_t dropped;
 #if SNAG_WITH_PERIODS
+    uint16_t period;
     span spans[SNAG_WATCHED];
     uint16_t period_ticks;
     int32_t shortest_loop;
@@ -366,7 +431,7 @@ static uint8_t rom8(const void *from) {
 #endif
 }
 
-static int32_t rom32(const int32_t *from) {
+static APART int32_t rom32(const int32_t *from) {
 #ifdef __AVR__
     return (int32_t)pgm_read_dword(from);
 #else
@@ -391,36 +456,72 @@ static int32_t as_signed(uint32_t bits) {
     return value;
 }
 
-/* From an earlier time to a later one, modulo 2^32; negative where it is the other way round. */
-static APART int32_t since(uint32_t then, uint32_t now) {
-    return as_signed(now - then);
+static APART void copy(uint32_t *to, const uint32_t *from) {
+    *to = *from;
 }
+
+static APART bool equal(const uint32_t *x, const uint32_t *y) {
+    return *x == *y;
+}
+
+/* Now, to be kept. */
+static APART void mark_time(uint32_t *to) {
+    copy(to, &s.now.micros);
+}
+
+static APART void mark_moment(moment *to) {
+    *to = s.now;
+}
+
+/* From an earlier time to a later one, modulo 2^32; negative where it is the other way round. */
+static APART int32_t since(const uint32_t *then, const uint32_t *now) {
+    return as_signed(*now - *then);
+}
+
+/* From a time to the start of this tick. */
+static APART int32_t ago(const uint32_t *then) {
+    return since(then, &s.now.micros);
+}
+
+#if SNAG_TIMINGS > 0 || (SNAG_GUARDS > 0 && SNAG_KEPT > 0)
+/* Whether so much time has gone since then. */
+static APART bool is_over(const uint32_t *then, const int32_t *micros) {
+    return ago(then) >= *micros;
+}
+#endif
 
 static APART int32_t within(int32_t value, int32_t least, int32_t most) {
     return value < least ? least : value > most ? most : value;
 }
 
 /* |x - y|, exact. */
-static APART uint32_t distance(int32_t x, int32_t y) {
-    return x >= y ? (uint32_t)x - (uint32_t)y : (uint32_t)y - (uint32_t)x;
-}
-
-/* From a time to the start of this tick. */
-static APART int32_t ago(const uint32_t *then) {
-    return since(*then, s.micros);
+static APART uint32_t distance(const int32_t *x, const int32_t *y) {
+    return *x >= *y ? (uint32_t)*x - (uint32_t)*y : (uint32_t)*y - (uint32_t)*x;
 }
 
 /* Whether a distance is beyond a limit, which may be negative. */
-static APART bool is_beyond(uint32_t far, int32_t limit) {
-    return limit < 0 || far > (uint32_t)limit;
+static APART bool is_beyond(uint32_t far, const int32_t *limit) {
+    return *limit < 0 || far > (uint32_t)*limit;
 }
 
-static uint8_t kind_of(uint8_t channel) {
-    return rom8(&s.rig->channels[channel].kind);
+static APART const snag_channel *channel_at(uint8_t channel) {
+    return &s.rig->channels[channel];
 }
 
-static bool has_flag(uint8_t channel, uint8_t flag) {
-    return (rom8(&s.rig->channels[channel].flags) & flag) != 0;
+static APART reading *reading_at(uint8_t channel) {
+    return &s.readings[channel];
+}
+
+static APART slot *slot_at(uint8_t entry) {
+    return &s.slots[entry];
+}
+
+static APART uint8_t kind_of(uint8_t channel) {
+    return rom8(&channel_at(channel)->kind);
+}
+
+static APART bool has_flag(uint8_t channel, uint8_t flag) {
+    return (rom8(&channel_at(channel)->flags) & flag) != 0;
 }
 
 /* Whether a fail-safe can have that number. */
@@ -430,6 +531,18 @@ static bool is_fail_safe(uint8_t number) {
 #else
     return number > 0;
 #endif
+}
+
+static bool is(uint8_t flags) {
+    return (s.flags & flags) != 0;
+}
+
+static APART void set(uint8_t flags) {
+    s.flags |= flags;
+}
+
+static APART void reset(uint8_t flags) {
+    s.flags &= (uint8_t)~flags;
 }
 
 /* ---- checksum: CRC-32/ISO-HDLC ---- */
@@ -445,491 +558,608 @@ static const uint32_t crc_table[256] SNAG_ROM = {
 #endif
 
 /* Goes on from the checksum of what came before, 0 for nothing. */
-static uint32_t crc_over(uint32_t crc, const uint8_t *bytes, uint16_t count) {
-    crc = ~crc;
+static APART void crc_add(uint32_t *sum, const uint8_t *bytes, uint8_t count) {
+    uint32_t crc = ~*sum;
     while (count-- > 0) {
 #if SNAG_CRC_TABLE == 0
         crc ^= *bytes++;
-        for (uint8_t bit = 0; bit < 8; bit++) {
+        for (uint8_t bit = 8; bit > 0; bit--) {
             crc = (crc >> 1) ^ ((crc & 1u) != 0 ? 0xEDB88320u : 0u);
         }
 #elif SNAG_CRC_TABLE == 16
         crc ^= *bytes++;
-        crc = (crc >> 4) ^ (uint32_t)rom32((const int32_t *)&crc_table[crc & 15u]);
-        crc = (crc >> 4) ^ (uint32_t)rom32((const int32_t *)&crc_table[crc & 15u]);
+        for (uint8_t half = 2; half > 0; half--) {
+            crc = (crc >> 4) ^ (uint32_t)rom32((const int32_t *)&crc_table[crc & 15u]);
+        }
 #else
         crc = (crc >> 8) ^ (uint32_t)rom32((const int32_t *)&crc_table[(crc ^ *bytes++) & 255u]);
 #endif
     }
-    return ~crc;
+    *sum = ~crc;
 }
 
 /* ---- frames in ---- */
 
-static void in_clear(void) {
-    s.in_promised = 0;
-    s.in_length = 0;
-    s.in_run_end = 0;
-    s.in_zero_pending = false;
-    s.in_too_long = false;
+static void in_clear(line_in *in) {
+    in->promised = 0;
+    in->length = 0;
+    in->run_end = 0;
+    in->zero_pending = false;
+    in->too_long = false;
+}
+
+static void in_store(line_in *in, uint8_t byte) {
+    in->bytes[in->length++] = byte;
 }
 
 /* Undoes the byte stuffing as the bytes come. Decoding never gives more bytes than it takes, less one. */
-static void in_unstuff(uint8_t next) {
-    if (s.in_length < s.in_run_end) {
-        s.in[s.in_length++] = next;
+static void in_unstuff(line_in *in, uint8_t next) {
+    if (in->length < in->run_end) {
+        in_store(in, next);
         return;
     }
-    if (s.in_too_long) {
-        return;
-    }
-    s.in_promised += next;
     /* Looked at before anything is written, so that this alone keeps within the buffer. */
-    s.in_too_long = s.in_promised > SNAG_FRAME - 1;
-    if (s.in_too_long) {
+    if (next > SNAG_FRAME - 1 - in->promised) {
+        in->too_long = true;
+    }
+    if (in->too_long) {
         return;
     }
-    if (s.in_zero_pending) {
-        s.in[s.in_length++] = 0;
+    in->promised = (uint8_t)(in->promised + next);
+    if (in->zero_pending) {
+        in_store(in, 0);
     }
-    s.in_run_end = (uint8_t)(s.in_length + next - 1);
+    in->run_end = (uint8_t)(in->length + next - 1);
     /* A run of 254 is longer than any frame here, so each stands for a zero behind it. */
-    s.in_zero_pending = true;
+    in->zero_pending = true;
 }
 
 /* Takes a byte; returns the length of the payload that came whole with it, 0 for none. */
 static uint8_t in_take(uint8_t next) {
+    line_in *in = &s.in;
     uint8_t payload = 0;
+    FROM_ONE_ADDRESS(in);
     if (next != 0) {
-        in_unstuff(next);
+        in_unstuff(in, next);
         return 0;
     }
-    if (s.in_promised > 0) {
-        bool whole = !s.in_too_long && s.in_length == s.in_run_end && s.in_length > CRC_BYTES;
+    if (in->promised > 0 || in->too_long) {
+        uint32_t sum = 0;
+        crc_add(&sum, in->bytes, in->length);
         /* A register run over payload and checksum ends at this, whatever they are. */
-        if (whole && crc_over(0, s.in, s.in_length) == 0x2144DF1Cu) {
-            payload = (uint8_t)(s.in_length - CRC_BYTES);
+        if (!in->too_long && in->length == in->run_end && in->length > CRC_BYTES && sum == 0x2144DF1Cu) {
+            payload = (uint8_t)(in->length - CRC_BYTES);
         } else {
-            s.bad_frames++;
+            in->bad++;
         }
     }
-    in_clear();
+    in_clear(in);
     return payload;
 }
 
 /* ---- CBOR in ---- */
 
 /* What fails leaves nothing to be read; from then on all is 0. */
-typedef struct {
-    const uint8_t *at;
-    const uint8_t *end;
-    bool failed;
-} reader;
-
-static uint32_t read_failed(reader *in) {
-    in->failed = true;
-    in->at = in->end;
+static APART uint32_t read_failed(void) {
+    s.in.failed = true;
+    s.in.at = s.in.end;
     return 0;
 }
 
-/* The head of the next item, in its shortest form: its argument, and its major type, 0xFF when failed. */
-static uint32_t read_head(reader *in, uint8_t *major) {
-    uint8_t additional;
-    uint8_t bytes;
+static APART uint8_t read_byte(void) {
+    line_in *in = &s.in;
+    FROM_ONE_ADDRESS(in);
+    return in->at == in->end ? (uint8_t)read_failed() : in->bytes[in->at++];
+}
+
+/* The head of the next item, in its shortest form: its argument. */
+static APART uint32_t read_head(void) {
     uint32_t argument = 0;
-    *major = NONE;
-    if (in->at == in->end) {
-        return read_failed(in);
-    }
-    additional = *in->at & 0x1F;
+    uint32_t least = 24;
+    uint8_t first = read_byte();
+    uint8_t additional = first & 0x1F;
+    uint8_t bytes = 1;
+    s.in.major = first >> 5;
     if (additional < 24) {
-        *major = *in->at++ >> 5;
         return additional;
     }
     if (additional > 26) {
-        return read_failed(in);
+        return read_failed();
     }
-    bytes = (uint8_t)(1u << (additional - 24));
-    if (in->end - in->at <= bytes) {
-        return read_failed(in);
+    if (additional == 25) {
+        bytes = 2;
+        least = 0x100;
+    } else if (additional == 26) {
+        bytes = 4;
+        least = 0x10000;
     }
-    *major = *in->at++ >> 5;
-    for (uint8_t i = 0; i < bytes; i++) {
-        argument = argument << 8 | *in->at++;
+    for (; bytes > 0; bytes--) {
+        argument = argument << 8 | read_byte();
     }
-    if (argument < (bytes == 1 ? 24u : bytes == 2 ? 0x100u : 0x10000u)) {
-        *major = NONE;
-        return read_failed(in);
-    }
-    return argument;
+    return s.in.failed || argument < least ? read_failed() : argument;
 }
 
-static uint32_t read_u32(reader *in) {
-    uint8_t major;
-    uint32_t argument = read_head(in, &major);
-    return major == 0 ? argument : read_failed(in);
+static APART uint32_t read_u32(void) {
+    uint32_t argument = read_head();
+    return s.in.major == 0 ? argument : read_failed();
 }
 
-static int32_t read_i32(reader *in) {
-    uint8_t major;
-    uint32_t argument = read_head(in, &major);
-    if (major > 1 || argument > INT32_MAX) {
-        return (int32_t)read_failed(in);
+static APART int32_t read_i32(void) {
+    uint32_t argument = read_head();
+    if (s.in.major > 1 || argument > INT32_MAX) {
+        return (int32_t)read_failed();
     }
-    return major == 0 ? (int32_t)argument : -1 - (int32_t)argument;
+    return s.in.major == 0 ? (int32_t)argument : -1 - (int32_t)argument;
 }
 
-static bool read_all(const reader *in) {
-    return !in->failed && in->at == in->end;
+/* Of a figure that is below 254 where it is right, or -1, which becomes NONE; everything else is wrong everywhere. */
+static APART uint8_t small(const int32_t *figure) {
+    return *figure < -1 || *figure >= WRONG ? WRONG : (uint8_t)*figure;
 }
 
 /* ---- frames out ---- */
 
 /* Starts a frame behind those that wait. What does not fit is found out at its end. */
-static void write_begin(void) {
-    uint16_t free_to;
-    if (s.out_from > 0) {
-        s.out_to = (uint16_t)(s.out_to - s.out_from);
-        memmove(s.out, s.out + s.out_from, s.out_to);
-        s.out_from = 0;
+static APART void write_begin(void) {
+    line_out *out = &s.out;
+    out_place room;
+    FROM_ONE_ADDRESS(out);
+    if (out->from > 0) {
+        out->to = (out_place)(out->to - out->from);
+        memmove(out->bytes, out->bytes + out->from, out->to);
+        out->from = 0;
     }
-    free_to = SNAG_OUT - s.out_to < SNAG_FRAME ? SNAG_OUT : (uint16_t)(s.out_to + SNAG_FRAME);
-    s.full = free_to - s.out_to < CRC_BYTES + 2;
+    room = (out_place)(SNAG_OUT - out->to);
+    if (room > SNAG_FRAME) {
+        room = SNAG_FRAME;
+    }
     /* One byte in front for the stuffing, the checksum and the delimiter behind. */
-    s.writing = (uint16_t)(s.out_to + 1);
-    s.limit = s.full ? s.writing : (uint16_t)(free_to - CRC_BYTES - 1);
+    out->writing = (out_place)(out->to + 1);
+    out->limit = out->writing;
+    out->full = room < CRC_BYTES + 2;
+    if (!out->full) {
+        out->limit = (out_place)(out->to + room - CRC_BYTES - 1);
+    }
 }
 
-static void write_byte(uint8_t byte) {
-    if (s.writing >= s.limit) {
-        s.full = true;
+static APART void write_byte(uint8_t byte) {
+    line_out *out = &s.out;
+    FROM_ONE_ADDRESS(out);
+    if (out->writing >= out->limit) {
+        out->full = true;
     } else {
-        s.out[s.writing++] = byte;
+        out->bytes[out->writing++] = byte;
     }
 }
 
-static void write_head(uint8_t major, uint32_t argument) {
-    uint8_t type = (uint8_t)(major << 5);
-    uint8_t bytes = argument < 24 ? 0 : argument <= 0xFF ? 1 : argument <= 0xFFFF ? 2 : 4;
-    if (bytes == 0) {
-        write_byte((uint8_t)(type | argument));
-        return;
+/* Of a type that is shifted to its place. */
+static APART void write_head(uint32_t argument, uint8_t type) {
+    uint8_t bytes = 0;
+    if (argument < 24) {
+        type |= (uint8_t)argument;
+    } else if (argument <= 0xFF) {
+        type |= 24;
+        bytes = 1;
+    } else if (argument <= 0xFFFF) {
+        type |= 25;
+        bytes = 2;
+    } else {
+        type |= 26;
+        bytes = 4;
     }
-    write_byte((uint8_t)(type | (bytes == 1 ? 24 : bytes == 2 ? 25 : 26)));
+    write_byte(type);
     while (bytes-- > 0) {
         write_byte((uint8_t)(argument >> (8 * bytes)));
     }
 }
 
-static void write_array(uint8_t items) {
-    write_head(4, items);
+static APART void write_u32(uint32_t value) {
+    write_head(value, 0);
 }
 
-static void write_u32(uint32_t value) {
-    write_head(0, value);
+static APART void write_u16(uint16_t value) {
+    write_u32(value);
 }
 
-/* By address: on 8-bit parts a quarter of the flash of a value. */
+static APART void write_u8(uint8_t value) {
+    write_u16(value);
+}
+
 static APART void write_at(const uint32_t *value) {
-    write_head(0, *value);
+    write_u32(*value);
 }
 
-static void write_i32(int32_t value) {
+static APART void write_i32(int32_t value) {
     if (value < 0) {
-        write_head(1, ~(uint32_t)value);
+        write_head(~(uint32_t)value, 1 << 5);
     } else {
-        write_head(0, (uint32_t)value);
+        write_u32((uint32_t)value);
     }
+}
+
+static APART void write_signed_at(const int32_t *value) {
+    write_i32(*value);
+}
+
+/* Begins a message: below 24 items, and its type. */
+static APART void write_message(uint8_t items, uint8_t type) {
+    write_head(items, 4 << 5);
+    write_u8(type);
+}
+
+static APART void write_address(const address *to) {
+    write_at(&to->session);
+    write_at(&to->number);
+}
+
+static APART void write_moment(const moment *at) {
+    write_at(&at->tick);
+    write_at(&at->micros);
 }
 
 /* Closes the frame: checksum, stuffing, delimiter. False where it did not fit: nothing is on the way then. */
-static bool write_end(void) {
-    uint32_t crc;
-    uint16_t code = s.out_to;
-    if (s.full) {
+static APART bool write_end(void) {
+    line_out *out = &s.out;
+    uint32_t sum = 0;
+    uint8_t *code;
+    uint8_t *next;
+    uint8_t left;
+    FROM_ONE_ADDRESS(out);
+    if (out->full) {
         return false;
     }
-    crc = crc_over(0, s.out + s.out_to + 1, (uint16_t)(s.writing - s.out_to - 1));
-    for (uint8_t i = 0; i < CRC_BYTES; i++) {
-        s.out[s.writing++] = (uint8_t)(crc >> (8 * i));
+    code = out->bytes + out->to;
+    next = code + 1;
+    left = (uint8_t)(out->writing - out->to - 1);
+    crc_add(&sum, next, left);
+    /* There is room for both: no frame is longer than `limit` and these. */
+    out->limit = (out_place)(out->limit + CRC_BYTES + 1);
+    for (uint8_t i = CRC_BYTES; i > 0; i--) {
+        write_byte((uint8_t)sum);
+        sum >>= 8;
     }
+    write_byte(0);
     /* In place: fewer than 254 bytes, so that each zero becomes the length of the run behind it, and none is added. */
-    for (uint16_t i = (uint16_t)(s.out_to + 1); i < s.writing; i++) {
-        if (s.out[i] == 0) {
-            s.out[code] = (uint8_t)(i - code);
-            code = i;
+    for (left = (uint8_t)(left + CRC_BYTES + 1); left > 0; left--, next++) {
+        if (*next == 0) {
+            *code = (uint8_t)(next - code);
+            code = next;
         }
     }
-    s.out[code] = (uint8_t)(s.writing - code);
-    s.out[s.writing++] = 0;
-    s.out_to = s.writing;
+    out->to = out->writing;
     return true;
 }
 
 /* Gives the line what it takes at once. */
-static void out_flush(void) {
-    if (s.out_to > s.out_from) {
-        s.out_from = (uint16_t)(s.out_from + snag_port_put(s.out + s.out_from, (uint16_t)(s.out_to - s.out_from)));
+static APART void out_flush(void) {
+    line_out *out = &s.out;
+    FROM_ONE_ADDRESS(out);
+    if (out->to > out->from) {
+        out->from = (out_place)(out->from + snag_port_put(out->bytes + out->from, (uint16_t)(out->to - out->from)));
     }
-    if (s.out_from >= s.out_to) {
-        s.out_from = 0;
-        s.out_to = 0;
+    if (out->from >= out->to) {
+        out->from = 0;
+        out->to = 0;
     }
 }
 
 /* ---- the description ---- */
 
-static uint8_t rom_length(const char *text, uint8_t size) {
+#if SNAG_WITH_DESCRIPTION
+static void write_rom_text(const char *text, uint8_t size) {
     uint8_t length = 0;
     while (length < size && rom8(text + length) != 0) {
         length++;
     }
-    return length;
-}
-
-static void write_rom_text(const char *text, uint8_t size) {
-    uint8_t length = rom_length(text, size);
-    write_head(3, length);
-    for (uint8_t i = 0; i < length; i++) {
-        write_byte(rom8(text + i));
+    write_head(length, 3 << 5);
+    while (length-- > 0) {
+        write_byte(rom8(text++));
     }
 }
 
+static void write_rom_name(const char *name) {
+    write_rom_text(name, SNAG_NAME_SIZE - 1);
+}
+
+static APART void write_rom8(const void *figure) {
+    write_u8(rom8(figure));
+}
+
+static APART void write_rom32(const int32_t *figure) {
+    write_i32(rom32(figure));
+}
+
 /* Up to the item's kind; returns where its content begins. */
-static uint16_t write_item_head(const answer *to, uint8_t kind, uint8_t figures) {
+static APART uint16_t write_item_head(uint8_t kind, uint8_t figures) {
     uint16_t content;
-    write_array((uint8_t)(5 + figures));
-    write_u32(ITEM);
-    write_at(&to->session);
-    write_at(&to->number);
-    write_i32(to->word);
-    content = s.writing;
-    write_u32(kind);
+    write_message((uint8_t)(5 + figures), ITEM);
+    write_address(&s.kept.to);
+    write_signed_at(&s.kept.came.word);
+    content = s.out.writing;
+    write_u8(kind);
     return content;
 }
 
-static uint16_t write_value_name(const snag_value_name *name, const answer *to) {
-    uint16_t content = write_item_head(to, ITEM_VALUE_NAME, 2);
-    write_i32(rom32(&name->value));
-    write_rom_text(name->name, SNAG_NAME_SIZE - 1);
+static uint16_t write_value_name(const snag_value_name *name) {
+    uint16_t content = write_item_head(ITEM_VALUE_NAME, 2);
+    write_rom32(&name->value);
+    write_rom_name(name->name);
     return content;
 }
 
-static uint16_t write_fail_safe(const snag_fail_safe *fail_safe, const answer *to) {
-    uint16_t content = write_item_head(to, ITEM_FAIL_SAFE, 3);
+static uint16_t write_fail_safe(const snag_fail_safe *fail_safe) {
+    uint16_t content = write_item_head(ITEM_FAIL_SAFE, 3);
     uint16_t inhibition = rom16(&fail_safe->inhibition);
-    write_u32(rom8(&fail_safe->number));
+    write_rom8(&fail_safe->number);
     write_i32(inhibition < 0x8000 ? (int32_t)inhibition : -1);
-    write_rom_text(fail_safe->name, SNAG_NAME_SIZE - 1);
+    write_rom_name(fail_safe->name);
     return content;
 }
 
-static uint16_t write_channel(const snag_channel *channel, const answer *to) {
-    uint16_t content = write_item_head(to, ITEM_CHANNEL, 4);
-    write_u32(rom8(&channel->kind));
-    write_u32(rom8(&channel->flags));
-    write_rom_text(channel->name, SNAG_NAME_SIZE - 1);
+static uint16_t write_channel(const snag_channel *channel) {
+    uint16_t content = write_item_head(ITEM_CHANNEL, 4);
+    write_rom8(&channel->kind);
+    write_rom8(&channel->flags);
+    write_rom_name(channel->name);
     write_rom_text(channel->unit, SNAG_UNIT_SIZE - 1);
     return content;
 }
 
-static uint16_t write_range(const snag_channel *channel, const answer *to) {
-    uint16_t content = write_item_head(to, ITEM_RANGE, 5);
+static uint16_t write_range(const snag_channel *channel) {
+    uint16_t content = write_item_head(ITEM_RANGE, 5);
     uint8_t exponent = rom8(&channel->exponent);
-    write_u32(rom16(&channel->multiplier));
+    write_u16(rom16(&channel->multiplier));
     write_i32(exponent < 0x80 ? exponent : (int32_t)exponent - 0x100);
-    write_i32(rom32(&channel->lowest));
-    write_i32(rom32(&channel->highest));
-    write_i32(rom32(&channel->absent));
+    write_rom32(&channel->lowest);
+    write_rom32(&channel->highest);
+    write_rom32(&channel->absent);
     return content;
 }
 
 /*
- * Writes the item with that index into the frame that was begun: for each channel itself, its range, the names of its
- * values; then the fail-safes. Returns where its content begins; 0 where there is no such item.
+ * Writes the item that the kept answer is of into the frame that was begun: for each channel itself, its range, the names of
+ * its values; then the fail-safes. Returns where its content begins; 0 where there is no such item.
  */
-static uint16_t write_item(const answer *to) {
+static APART uint16_t write_item(void) {
     const snag_rig *rig = s.rig;
-    uint16_t left = (uint16_t)to->word;
-    uint16_t name = 0;
-    for (uint8_t c = 0; c < rig->channel_count; c++) {
-        uint16_t first = name;
-        while (name < rig->value_name_count && rom8(&rig->value_names[name].channel) == c) {
-            name++;
-        }
+    const snag_channel *channel = rig->channels;
+    const snag_value_name *name = rig->value_names;
+    const snag_value_name *last = name + rig->value_name_count;
+    uint16_t left = (uint16_t)s.kept.came.word;
+    for (uint8_t c = 0; c < rig->channel_count; c++, channel++) {
         if (left == 0) {
-            return write_channel(&rig->channels[c], to);
+            return write_channel(channel);
         }
-        if (left == 1) {
-            return write_range(&rig->channels[c], to);
+        left--;
+        if (left == 0) {
+            return write_range(channel);
         }
-        left = (uint16_t)(left - 2);
-        if (left < name - first) {
-            return write_value_name(&rig->value_names[first + left], to);
+        left--;
+        for (; name < last && rom8(&name->channel) == c; name++) {
+            if (left == 0) {
+                return write_value_name(name);
+            }
+            left--;
         }
-        left = (uint16_t)(left - (name - first));
     }
-    if (left < rig->fail_safe_count) {
-        return write_fail_safe(&rig->fail_safes[left], to);
-    }
-    return 0;
+    return left < rig->fail_safe_count ? write_fail_safe(&rig->fail_safes[left]) : 0;
 }
 
-static void write_hello(const answer *to) {
-    const char *build = s.rig->build;
+#endif
+
+static APART void write_hello(const address *to) {
+    const snag_rig *rig = s.rig;
+    const char *build = rig->build;
     uint8_t length = 0;
     while (length < 12 && build[length] != 0) {
         length++;
     }
-    write_array(20);
-    write_u32(HELLO);
-    write_at(&to->session);
-    write_at(&to->number);
-    write_u32(VERSION);
+    write_message(20, HELLO);
+    write_address(to);
+    write_u8(VERSION);
     write_at(&s.boot);
-    write_u32(s.cause);
-    write_u32(s.rig->real ? 1 : 0);
+    write_u8(s.cause);
+    write_u8(rig->real ? 1 : 0);
     write_at(&s.digest);
-    write_u32(s.items);
-    write_u32(s.channels);
-    write_u32(s.rig->tick_micros);
-    write_u32(SNAG_SLOTS);
-    write_u32(SNAG_TERMS);
-    write_u32(SNAG_POINTS);
-    write_u32(SNAG_GUARDS);
-    write_u32(SNAG_RING);
-    write_u32(SNAG_FRAME);
-    write_u32(KINDS);
-    write_u32(SNAG_WITH_DELAY ? SNAG_HISTORY : 0);
-    write_head(3, length);
-    for (uint8_t i = 0; i < length; i++) {
-        write_byte((uint8_t)build[i]);
+    write_u16(s.items);
+    write_u8(s.channels);
+    write_u16(rig->tick_micros);
+    write_u8(SNAG_SLOTS);
+    write_u8(SNAG_TERMS);
+    write_u16(SNAG_POINTS);
+    write_u8(SNAG_GUARDS);
+    write_u8(SNAG_RING);
+    write_u8(SNAG_FRAME);
+    write_u16(KINDS | LEFT_OUT);
+    write_u16(SNAG_WITH_DELAY ? SNAG_HISTORY : 0);
+    write_head(length, 3 << 5);
+    while (length-- > 0) {
+        write_byte((uint8_t)*build++);
     }
 }
 
+#if SNAG_WITH_DESCRIPTION
 /* Goes over all items once: how many there are, their digest, and whether each fits a frame. */
-static bool describe(const snag_rig *rig) {
-    answer longest;
-    uint32_t items = 2u * rig->channel_count + rig->value_name_count + rig->fail_safe_count;
+static bool describe_items(void) {
+    const snag_rig *rig = s.rig;
+    uint32_t items = 2u * rig->channel_count + (uint32_t)rig->value_name_count + rig->fail_safe_count;
     if (items > UINT16_MAX) {
         return false;
     }
     s.items = (uint16_t)items;
-    longest.session = UINT32_MAX;
-    longest.number = UINT16_MAX;
+    /* In the longest form that an answer has. */
+    s.kept.to.session = UINT32_MAX;
+    s.kept.to.number = UINT16_MAX;
     for (uint16_t i = 0; i < s.items; i++) {
         uint16_t content;
+        s.kept.came.word = i;
         write_begin();
-        longest.word = i;
-        content = write_item(&longest);
+        content = write_item();
         /* A table of names that is not sorted by channel leaves some out. */
-        if (content == 0 || s.full) {
+        if (content == 0 || s.out.full) {
             return false;
         }
-        s.digest = crc_over(s.digest, s.out + content, (uint16_t)(s.writing - content));
+        crc_add(&s.digest, s.out.bytes + content, (uint8_t)(s.out.writing - content));
     }
     for (uint8_t i = 0; i < rig->fail_safe_count; i++) {
-        uint8_t number = rom8(&rig->fail_safes[i].number);
-        if (!is_fail_safe(number)) {
+        if (!is_fail_safe(rom8(&rig->fail_safes[i].number))) {
             return false;
         }
     }
+    return true;
+}
+#endif
+
+/* Whether what the rig tells of itself fits a frame. */
+static bool describe(void) {
+#if SNAG_WITH_DESCRIPTION
+    if (!describe_items()) {
+        return false;
+    }
+#else
+    copy(&s.digest, &s.rig->digest);
+    s.kept.to.session = UINT32_MAX;
+#endif
+    s.kept.to.number = 1;
     write_begin();
-    longest.number = 1;
-    write_hello(&longest);
-    return !s.full;
+    write_hello(&s.kept.to);
+    return !s.out.full;
 }
 
 /* ---- events ---- */
 
-static APART void event_add(uint8_t kind, uint8_t a, int32_t b) {
+static APART void event_add(uint8_t kind, uint8_t a, const int32_t *b) {
+    event_log *log = &s.log;
     event *added;
-    s.newest++;
-    s.newest_at = s.newest_at + 1 == SNAG_RING ? 0 : (uint8_t)(s.newest_at + 1);
-    added = &s.events[s.newest_at];
-    added->tick = s.tick;
-    added->micros = s.micros;
+    FROM_ONE_ADDRESS(log);
+    log->newest++;
+    if (++log->newest_at == SNAG_RING) {
+        log->newest_at = 0;
+    }
+    added = &log->events[log->newest_at];
     added->kind = kind;
     added->a = a;
-    added->b = b;
-    if (s.newest - s.seen > SNAG_RING) {
-        s.seen = s.newest - SNAG_RING;
-        if (since(s.seen, s.sent) < 0) {
-            s.sent = s.seen;
-        }
-        if (since(s.armed_after, s.seen) > 0) {
-            s.lost = true;
-        }
+    added->b = *b;
+    mark_moment(&added->at);
+    if (++log->since_armed == 0) {
+        log->since_armed--;
     }
+    if (log->unsent < SNAG_RING) {
+        log->unsent++;
+    }
+    if (log->unseen < SNAG_RING) {
+        log->unseen++;
+    } else if (log->since_armed > SNAG_RING) {
+        set(EVENTS_LOST);
+    }
+}
+
+/* An event of two small figures. */
+static APART void event_note(uint8_t kind, uint8_t a, uint8_t b) {
+    int32_t figure = b;
+    event_add(kind, a, &figure);
+}
+
+static APART void event_add_bits(uint8_t kind, uint8_t a, const uint32_t *b) {
+    int32_t figure = as_signed(*b);
+    event_add(kind, a, &figure);
 }
 
 /* The bench has seen all up to a number; what it has not is sent again. */
-static void events_seen(uint32_t number) {
-    if (since(s.seen, number) > 0 && since(number, s.newest) >= 0) {
-        s.seen = number;
+static void events_seen(const uint32_t *number) {
+    uint32_t later = s.log.newest - *number;
+    if (later < s.log.unseen) {
+        s.log.unseen = (uint8_t)later;
     }
-    s.sent = s.seen;
-}
-
-/* From now on nothing older is owed, or its loss counted. */
-static void events_start(bool forget) {
-    if (forget) {
-        s.seen = s.newest;
-        s.sent = s.newest;
-    }
-    s.armed_after = s.newest;
-    s.lost = false;
+    s.log.unsent = s.log.unseen;
 }
 
 static bool event_send(void) {
-    uint8_t back = (uint8_t)(s.newest - s.sent - 1);
-    const event *next = &s.events[s.newest_at >= back ? s.newest_at - back : s.newest_at + SNAG_RING - back];
+    const event_log *log = &s.log;
+    const event *next;
+    uint8_t back;
+    uint8_t at;
+    FROM_ONE_ADDRESS(log);
+    back = (uint8_t)(log->unsent - 1);
+    at = (uint8_t)(log->newest_at - back);
+    if (back > log->newest_at) {
+        at = (uint8_t)(at + SNAG_RING);
+    }
+    next = &log->events[at];
     write_begin();
-    write_array(7);
-    write_u32(EVENT);
-    write_u32(s.sent + 1);
-    write_at(&next->tick);
-    write_at(&next->micros);
-    write_u32(next->kind);
-    write_u32(next->a);
-    write_i32(next->b);
+    write_message(7, EVENT);
+    write_u32(log->newest - back);
+    write_moment(&next->at);
+    write_u8(next->kind);
+    write_u8(next->a);
+    write_signed_at(&next->b);
     return write_end();
 }
 
 /* ---- readings ---- */
 
-static void set_reading(uint8_t channel, int32_t real, int32_t told, uint8_t marks) {
-    reading *r = &s.readings[channel];
-    r->real = real;
-    r->told = told;
+static APART void set_reading(uint8_t channel, const int32_t *real, const int32_t *told, uint8_t marks) {
+    reading *r = reading_at(channel);
+    r->real = *real;
+    r->told = *told;
     r->marks = (uint8_t)((r->marks & FORCED_IN_PERIOD) | READ_NOW | marks);
 }
 
-/*
- * Values are 64 bits wide between entries. All that does not need the width is done in 32, since it is costly on small
- * parts, and >> of a negative number is not portable C99.
- */
-
-/* Since the entry became active, at most 2^31 - 1. */
-static APART int32_t elapsed(const slot *e) {
-    int32_t micros = ago(&e->on_micros);
-    return micros < 0 ? INT32_MAX : micros;
+static APART void set_plain(uint8_t channel, const int32_t *value) {
+    set_reading(channel, value, value, 0);
 }
 
-static APART int32_t clamp(const int64_t *value, int32_t least, int32_t most) {
-    return *value < least ? least : *value > most ? most : (int32_t)*value;
+#if ADDS
+/* Between entries values are wider than 32 bits: high * 2^32 + low. */
+typedef struct {
+    uint32_t low;
+    int16_t high;
+} wide;
+
+static APART void take(wide *value, const int32_t *x) {
+    value->low = (uint32_t)*x;
+    value->high = *x < 0 ? -1 : 0;
 }
+
+static APART int32_t clamp(const wide *value, int32_t least, int32_t most) {
+    if (value->high == (value->low > INT32_MAX ? -1 : 0)) {
+        return within(as_signed(value->low), least, most);
+    }
+    return value->high < 0 ? least : most;
+}
+#else
+/* Nothing adds: a value between entries is one of 32 bits. */
+typedef int32_t wide;
+
+static void take(wide *value, const int32_t *x) {
+    *value = *x;
+}
+
+static int32_t clamp(const wide *value, int32_t least, int32_t most) {
+    return within(*value, least, most);
+}
+#endif
 
 #if SNAG_WITH_OFFSET || SNAG_WITH_DRIFT || SNAG_WITH_SPIKE || SNAG_WITH_NOISE
-static APART void add(int64_t *value, int32_t x) {
-    *value += x;
+static APART void add(wide *value, int32_t x) {
+    value->low += (uint32_t)x;
+    value->high = (int16_t)(value->high + (value->low < (uint32_t)x ? 1 : 0) - (x < 0 ? 1 : 0));
 }
 #endif
 
 #if SNAG_WITH_OFFSET || SNAG_WITH_DRIFT
-/* floor(rate * elapsed / 2^32), from products of halves. A negative rate is 2^32 less than its bits. */
+/* Since the entry became active, at most 2^31 - 1. */
+static uint32_t elapsed(const slot *e) {
+    int32_t micros = ago(&e->on_micros);
+    return micros < 0 ? INT32_MAX : (uint32_t)micros;
+}
+
+/*
+ * floor(rate * elapsed / 2^32), from products of halves: 64 bits are costly on small parts. A negative rate is 2^32 less than
+ * its bits.
+ */
 static APART int32_t drifted(int32_t rate, const slot *e) {
-    uint32_t micros = (uint32_t)elapsed(e);
+    uint32_t micros = elapsed(e);
     uint32_t bits = (uint32_t)rate;
     uint16_t low = (uint16_t)micros;
     uint16_t high = (uint16_t)(micros >> 16);
@@ -952,9 +1182,12 @@ static int32_t ramped(const slot *e) {
 #endif
 
 #if SNAG_WITH_SCALE
-static APART void scale(int64_t *value, int32_t factor) {
+/* floor((v * k + 2^15) / 2^16); >> of a negative number is not portable C99. */
+static APART void scale(wide *value, int32_t factor) {
     int64_t product = (int64_t)clamp(value, INT32_MIN, INT32_MAX) * factor + 0x8000;
-    *value = product >= 0 ? product >> 16 : ~(~product >> 16);
+    uint64_t bits = (uint64_t)product;
+    value->low = (uint32_t)(bits >> 16);
+    value->high = (int16_t)((int32_t)(bits >> 48) - (product < 0 ? 0x10000 : 0));
 }
 #endif
 
@@ -971,24 +1204,24 @@ static APART int32_t noise(const slot *e) {
 #endif
 
 #if SNAG_WITH_REPLAY
-static void replay(int64_t *value, const slot *e) {
+static void replay(wide *value, const slot *e) {
     uint8_t entry = (uint8_t)(e - s.slots);
     for (uint16_t i = 0; i < s.point_count; i++) {
         if (s.points[i].entry == entry && s.points[i].ticks <= e->of.ticks) {
-            *value = s.points[i].value;
+            take(value, &s.points[i].value);
         }
     }
 }
 #endif
 
-static void apply(int64_t *value, const slot *e) {
+static void apply(wide *value, const slot *e) {
     switch (e->kind) {
     case STUCK_AT:
-        *value = e->a;
+        take(value, &e->a);
         break;
 #if SNAG_WITH_FREEZE
     case FREEZE:
-        *value = e->of.frozen;
+        take(value, &e->of.frozen);
         break;
 #endif
 #if SNAG_WITH_OFFSET
@@ -1017,13 +1250,15 @@ static void apply(int64_t *value, const slot *e) {
         break;
 #endif
 #if SNAG_WITH_DROPOUT
-    case DROPOUT:
-        *value = rom32(&s.rig->channels[e->channel].absent);
+    case DROPOUT: {
+        int32_t absent = rom32(&channel_at(e->channel)->absent);
+        take(value, &absent);
         break;
+    }
 #endif
 #if SNAG_WITH_DELAY
     case DELAY:
-        *value = s.history[e->of.past.from + ((e->marks & ROUND) != 0 ? e->of.past.next : 0)];
+        take(value, &s.history[e->of.past.from + ((e->marks & ROUND) != 0 ? e->of.past.next : 0)]);
         break;
 #endif
 #if SNAG_WITH_REPLAY
@@ -1036,63 +1271,72 @@ static void apply(int64_t *value, const slot *e) {
     }
 }
 
-/* What the channel is told under the active entries. Returns marks: 0 where no entry forces it now. */
-static uint8_t force(uint8_t channel, int32_t real, int32_t *told) {
-    int64_t value = real;
+static bool is_active(const slot *e) {
+    return (e->flags & ACTIVE) != 0;
+}
+
+/*
+ * What the channel is told under the active entries, beginning with what is real. Returns marks: 0 where no entry forces it
+ * now, and it is told what is real.
+ */
+static APART uint8_t force(uint8_t channel, int32_t *told) {
+    wide value;
     uint8_t marks = 0;
+    const slot *e = s.slots;
     if (s.active_count == 0) {
         return 0;
     }
-    for (const slot *e = s.slots; e < s.slots + s.slot_count; e++) {
-        if (e->channel == channel && (e->flags & ACTIVE) != 0 && (e->marks & SHUT) == 0) {
+    take(&value, told);
+    for (uint8_t left = s.slot_count; left > 0; left--, e++) {
+        if (e->channel == channel && is_active(e) && (e->marks & SHUT) == 0) {
             apply(&value, e);
-            marks |= e->kind == DROPOUT ? FORCED | ABSENT : FORCED;
+            marks |= SNAG_WITH_DROPOUT && e->kind == DROPOUT ? FORCED | ABSENT : FORCED;
         }
     }
     if (marks != 0) {
-        *told = clamp(&value, rom32(&s.rig->channels[channel].lowest), rom32(&s.rig->channels[channel].highest));
+        const snag_channel *spec = channel_at(channel);
+        *told = clamp(&value, rom32(&spec->lowest), rom32(&spec->highest));
     }
     return marks;
 }
 
-int32_t snag_read(uint8_t channel, int32_t real) {
+/* Passes a reading or a drive: the first of a channel in a tick decides. */
+static APART int32_t pass(uint8_t channel, int32_t real, bool drives) {
     int32_t told = real;
     uint8_t marks = 0;
     uint8_t kind;
     if (channel >= s.channels) {
         return real;
     }
-    if ((s.readings[channel].marks & READ_NOW) != 0) {
-        return s.readings[channel].told;
+    if ((reading_at(channel)->marks & READ_NOW) != 0) {
+        return reading_at(channel)->told;
     }
     kind = kind_of(channel);
-    /* Actuators go by snag_drive(); and while the rig stops, no command may set it going. */
-    if (kind != SNAG_ACTUATOR && (kind != SNAG_COMMAND || !s.stopping)) {
-        marks = force(channel, real, &told);
+    if (drives) {
+        if (snag_may_move() && force(channel, &told) != 0) {
+            marks = FORCED;
+            told = real >= 0 ? within(told, 0, real) : within(told, real, 0);
+        }
+    } else {
+        /* Actuators go as drives; and while the rig stops, no command may set it going. */
+        if (kind != SNAG_ACTUATOR && (kind != SNAG_COMMAND || !is(IS_STOPPING))) {
+            marks = force(channel, &told);
+        }
+        if (marks == 0 && s.commanded == channel) {
+            told = s.commanded_value;
+            marks = FORCED;
+        }
     }
-    if (marks == 0 && s.commanded == channel) {
-        told = s.commanded_value;
-        marks = FORCED;
-    }
-    set_reading(channel, real, told, marks);
+    set_reading(channel, &real, &told, marks);
     return told;
 }
 
+int32_t snag_read(uint8_t channel, int32_t real) {
+    return pass(channel, real, false);
+}
+
 int32_t snag_drive(uint8_t channel, int32_t wanted) {
-    int32_t told = wanted;
-    uint8_t marks = 0;
-    if (channel >= s.channels) {
-        return wanted;
-    }
-    if ((s.readings[channel].marks & READ_NOW) != 0) {
-        return s.readings[channel].told;
-    }
-    if (snag_may_move() && force(channel, wanted, &told) != 0) {
-        marks = FORCED;
-        told = wanted >= 0 ? within(told, 0, wanted) : within(told, wanted, 0);
-    }
-    set_reading(channel, wanted, told, marks);
-    return told;
+    return pass(channel, wanted, true);
 }
 
 void snag_report(uint8_t channel, int32_t value) {
@@ -1100,27 +1344,35 @@ void snag_report(uint8_t channel, int32_t value) {
     if (channel >= s.channels) {
         return;
     }
-    changed = s.readings[channel].told != value;
-    set_reading(channel, value, value, 0);
+    changed = reading_at(channel)->told != value;
+    set_plain(channel, &value);
     if (changed && kind_of(channel) == SNAG_STATE) {
-        event_add(STATE, channel, value);
+        event_add(STATE, channel, &value);
     }
 }
 
+/* Where in its byte the answer of a fail-safe is kept. */
+static APART uint8_t bit_of(uint8_t fail_safe) {
+    return (uint8_t)(1u << (fail_safe & 7));
+}
+
 void snag_answered(uint8_t fail_safe) {
+    int32_t number = fail_safe;
+    uint32_t *times;
     if (s.channels == 0 || !is_fail_safe(fail_safe)) {
         return;
     }
-    s.answered[fail_safe >> 3] |= (uint8_t)(1u << (fail_safe & 7));
+    s.answered[fail_safe >> 3] |= bit_of(fail_safe);
     s.answer_count++;
-    s.answers_of[fail_safe - 1]++;
-    event_add(ANSWERED, fail_safe, as_signed(s.answers_of[fail_safe - 1]));
-    set_reading(0, fail_safe, fail_safe, 0);
+    times = &s.answers_of[fail_safe - 1];
+    ++*times;
+    event_add_bits(ANSWERED, fail_safe, times);
+    set_plain(0, &number);
 }
 
 /* ---- the program ---- */
 
-static void program_clear(void) {
+static APART void program_clear(void) {
     s.slot_count = 0;
     s.term_count = 0;
 #if SNAG_TIMINGS > 0
@@ -1136,18 +1388,14 @@ static void program_clear(void) {
     s.windows_taken = 0;
 #endif
     s.active_count = 0;
-    s.armed = false;
-    s.ended = false;
+    reset(IS_ARMED | PROGRAM_ENDED);
     s.program_digest = 0;
 }
 
-static bool is_active(const slot *e) {
-    return (e->flags & ACTIVE) != 0;
-}
-
 static void program_arm(uint32_t seed) {
-    for (uint8_t i = 0; i < s.slot_count; i++) {
-        slot *e = &s.slots[i];
+    slot *e = s.slots;
+    term *t = s.terms;
+    for (uint8_t i = 0; i < s.slot_count; i++, e++) {
         /* What must come about anew did not, if it holds from the first tick on. */
         e->marks = (e->flags & ANEW) != 0 ? OCCASION : 0;
         e->flags &= (uint8_t)~ACTIVE;
@@ -1172,16 +1420,16 @@ static void program_arm(uint32_t seed) {
         s.timings[i].occasions = 0;
     }
 #endif
-    for (uint8_t i = 0; i < s.term_count; i++) {
-        s.terms[i].what &= (uint8_t)~(WAS_BEYOND | WENT_ROUND);
+    for (uint8_t left = s.term_count; left > 0; left--, t++) {
+        t->what &= (uint8_t)~(WAS_BEYOND | WENT_ROUND);
 #if SNAG_WINDOWS > 0
-        s.terms[i].next = 0;
+        t->next = 0;
 #endif
     }
-    s.armed_micros = s.micros;
+    mark_time(&s.armed_micros);
     s.active_count = 0;
-    s.armed = true;
-    s.ended = false;
+    reset(PROGRAM_ENDED);
+    set(IS_ARMED);
 }
 
 /* What ends an active entry at the start of a tick: what was decided at the end of the one before, or its own time. */
@@ -1189,10 +1437,17 @@ static uint8_t end_of(const slot *e) {
     if (e->decided_end != NOT_ENDED) {
         return e->decided_end;
     }
-    if ((e->flags & ONE_TICK) != 0 || (e->lasts != 0 && elapsed(e) >= e->lasts)) {
+    if ((e->flags & ONE_TICK) != 0) {
         return LASTED;
     }
-    return e->leader == NONE ? (uint8_t)NOT_ENDED : s.slots[e->leader].ended_why;
+    if (e->lasts != 0) {
+        int32_t lasted = ago(&e->on_micros);
+        /* Longer than the clock can tell is long enough. */
+        if (lasted < 0 || lasted >= e->lasts) {
+            return LASTED;
+        }
+    }
+    return e->leader == NONE ? (uint8_t)NOT_ENDED : slot_at(e->leader)->ended_why;
 }
 
 /* Whatever an active entry does by itself in each tick, also while a stop runs. */
@@ -1201,7 +1456,7 @@ static void entry_goes_on(slot *e, bool begins) {
     if (e->timing != NONE) {
         timing *t = &s.timings[e->timing];
         if (begins) {
-            t->edge = s.micros + t->on_micros;
+            t->edge = s.now.micros + t->on_micros;
         } else if (t->on_micros != 0 && ago(&t->edge) >= 0) {
             e->marks ^= SHUT;
             t->edge += (e->marks & SHUT) != 0 ? t->off_micros : t->on_micros;
@@ -1227,10 +1482,10 @@ static void entry_goes_on(slot *e, bool begins) {
 }
 
 static void program_begin_tick(void) {
-    for (uint8_t i = 0; i < s.slot_count; i++) {
-        slot *e = &s.slots[i];
+    slot *e = s.slots;
+    for (uint8_t i = 0; i < s.slot_count; i++, e++) {
         bool begins = false;
-        if (!s.stopping) {
+        if (!is(IS_STOPPING)) {
             if (is_active(e)) {
                 uint8_t end = end_of(e);
                 if (end != NOT_ENDED) {
@@ -1238,17 +1493,17 @@ static void program_begin_tick(void) {
                     s.active_count--;
                     e->decided_end = NOT_ENDED;
                     e->ended_why = end;
-                    event_add(ENTRY_OFF, i, end);
+                    event_note(ENTRY_OFF, i, end);
                 }
             }
             if ((e->marks & STRUCK) != 0) {
                 e->marks &= (uint8_t)~(STRUCK | SHUT);
                 e->strikes++;
-                e->on_micros = s.micros;
+                mark_time(&e->on_micros);
                 e->ended_why = NOT_ENDED;
                 e->flags |= ACTIVE;
                 s.active_count++;
-                event_add(ENTRY_ON, i, as_signed(e->strikes));
+                event_add_bits(ENTRY_ON, i, &e->strikes);
                 begins = true;
             }
         }
@@ -1260,9 +1515,10 @@ static void program_begin_tick(void) {
 
 /* Ends everything at once, when the safe stop is done. */
 static void program_release(void) {
-    for (uint8_t i = 0; i < s.slot_count; i++) {
-        if (is_active(&s.slots[i])) {
-            event_add(ENTRY_OFF, i, RELEASED);
+    slot *e = s.slots;
+    for (uint8_t i = 0; i < s.slot_count; i++, e++) {
+        if (is_active(e)) {
+            event_note(ENTRY_OFF, i, RELEASED);
         }
     }
     program_clear();
@@ -1270,11 +1526,11 @@ static void program_release(void) {
 
 #if SNAG_WINDOWS > 0
 /* Puts the value of this tick into a term's window and gives that of so many ticks ago; false where there is none. */
-static bool window_turn(term *t, int32_t now, int32_t *then) {
+static bool window_turn(term *t, const int32_t *now, int32_t *then) {
     int32_t *cell = &s.windows[t->from + t->next];
     bool reaches = (t->what & WENT_ROUND) != 0;
     *then = *cell;
-    *cell = now;
+    *cell = *now;
     t->next++;
     if (t->next == t->window) {
         t->next = 0;
@@ -1282,69 +1538,65 @@ static bool window_turn(term *t, int32_t now, int32_t *then) {
     }
     return reaches;
 }
+
+static bool window_holds(term *t, const int32_t *now, bool faster) {
+    int32_t then;
+    uint32_t change;
+    if (!window_turn(t, now, &then)) {
+        return false;
+    }
+    change = distance(now, &then);
+    return faster ? is_beyond(change, &t->value) : t->value > 0 && change < (uint32_t)t->value;
+}
 #endif
 
-static bool edge(term *t, bool reached, bool beyond) {
-    bool holds = reached && (t->what & WAS_BEYOND) != 0;
-    t->what = (uint8_t)(beyond ? t->what | WAS_BEYOND : t->what & ~WAS_BEYOND);
+/* As many as there are comparisons of two values by themselves: how they hold for less, equal and greater. */
+enum { LESS = 1, EQUAL = 2, GREATER = 4 };
+
+static bool term_holds(term *t) {
+    static const uint8_t holding[] SNAG_ROM = {EQUAL | GREATER, GREATER, LESS | EQUAL, LESS, EQUAL, LESS | GREATER,
+                                               EQUAL | GREATER, LESS | EQUAL};
+    uint8_t comparison = t->what & COMPARISON_BITS;
+    const reading *r;
+    const int32_t *now;
+    uint8_t order;
+    bool holds;
+    if (comparison == HAS_ANSWERED) {
+        uint8_t number = (uint8_t)t->value;
+        return is_fail_safe(number) && (s.answered[number >> 3] & bit_of(number)) != 0;
+    }
+    r = reading_at(t->channel);
+    now = (t->what & OF_TOLD) != 0 ? &r->told : &r->real;
+    if (comparison == AGREES) {
+        return !is_beyond(distance(&r->told, &r->real), &t->value);
+    }
+#if SNAG_WINDOWS > 0
+    if (comparison >= FASTER_THAN) {
+        return window_holds(t, now, comparison == FASTER_THAN);
+    }
+#endif
+    order = *now < t->value ? LESS : *now == t->value ? EQUAL : GREATER;
+    holds = (rom8(&holding[comparison]) & order) != 0;
+    if (comparison >= RISES_TO) {
+        bool before = (t->what & WAS_BEYOND) != 0;
+        t->what &= (uint8_t)~WAS_BEYOND;
+        if (!holds) {
+            t->what |= WAS_BEYOND;
+        }
+        holds = holds && before;
+    }
     return holds;
 }
 
-static bool term_holds(term *t) {
-    uint8_t comparison = t->what & COMPARISON_BITS;
-    const reading *r;
-    int32_t now;
-    int32_t value = t->value;
-    if (comparison == HAS_ANSWERED) {
-        return is_fail_safe((uint8_t)value) && (s.answered[value >> 3] >> (value & 7) & 1) != 0;
-    }
-    r = &s.readings[t->channel];
-    now = (t->what & OF_TOLD) != 0 ? r->told : r->real;
-    switch (comparison) {
-    case AT_LEAST:
-        return now >= value;
-    case ABOVE:
-        return now > value;
-    case AT_MOST:
-        return now <= value;
-    case BELOW:
-        return now < value;
-    case IS:
-        return now == value;
-    case IS_NOT:
-        return now != value;
-    case RISES_TO:
-        return edge(t, now >= value, now < value);
-    case FALLS_TO:
-        return edge(t, now <= value, now > value);
-    case AGREES:
-        return !is_beyond(distance(r->told, r->real), value);
-#if SNAG_WINDOWS > 0
-    case FASTER_THAN:
-    case SLOWER_THAN: {
-        int32_t then;
-        if (!window_turn(t, now, &then)) {
-            return false;
-        }
-        if (comparison == FASTER_THAN) {
-            return is_beyond(distance(now, then), value);
-        }
-        return value > 0 && distance(now, then) < (uint32_t)value;
-    }
-#endif
-    default:
-        return false;
-    }
-}
-
 static void look_at_terms(void) {
-    for (uint8_t i = 0; i < s.slot_count; i++) {
-        s.slots[i].conditions &= HAS_UNTIL;
+    slot *e = s.slots;
+    term *t = s.terms;
+    for (uint8_t left = s.slot_count; left > 0; left--, e++) {
+        e->conditions &= HAS_UNTIL;
     }
-    for (uint8_t i = 0; i < s.term_count; i++) {
-        term *t = &s.terms[i];
+    for (uint8_t left = s.term_count; left > 0; left--, t++) {
         if (!term_holds(t)) {
-            s.slots[t->entry].conditions |= (uint8_t)(WHEN_FAILS << t->role);
+            slot_at(t->entry)->conditions |= t->fails;
         }
     }
 }
@@ -1352,7 +1604,7 @@ static void look_at_terms(void) {
 /* What ends an active entry with the next tick; a follower ends with its leader, which stands before it. */
 static uint8_t decide_end(const slot *e) {
     if (e->leader != NONE) {
-        return s.slots[e->leader].decided_end;
+        return slot_at(e->leader)->decided_end;
     }
     if ((e->conditions & (HAS_UNTIL | UNTIL_FAILS)) == HAS_UNTIL) {
         return ENDED_UNTIL;
@@ -1360,19 +1612,19 @@ static uint8_t decide_end(const slot *e) {
     return (e->conditions & WHILE_FAILS) != 0 ? ENDED_WHILE : NOT_ENDED;
 }
 
-static void strike(slot *e) {
+static APART void strike(slot *e) {
     e->marks |= STRUCK;
 #if SNAG_WITH_FREEZE
     if (e->kind == FREEZE) {
-        e->of.frozen = s.readings[e->channel].real;
+        e->of.frozen = reading_at(e->channel)->real;
     }
 #endif
 }
 
-static void finish(slot *e) {
+static APART void finish(slot *e, uint8_t entry) {
     e->marks |= DONE | DONE_NOW;
-    e->done_micros = s.micros;
-    event_add(STAGE_DONE, (uint8_t)(e - s.slots), 0);
+    mark_time(&e->done_micros);
+    event_note(STAGE_DONE, entry, 0);
 }
 
 /* Enabled from the tick after the one in which the stage that it hangs on was done, or from that one on. */
@@ -1381,36 +1633,43 @@ static bool is_enabled(const slot *e) {
     if (e->kind == WAIT && (e->marks & DONE) != 0) {
         return false;
     }
-    return e->after == NONE || (s.slots[e->after].marks & wanted) == DONE;
+    return e->after == NONE || (slot_at(e->after)->marks & wanted) == DONE;
 }
 
 /* A wait has its limit in `lasts`: what comes about later, even in this tick, came too late. */
 static bool is_overdue(const slot *e) {
-    const uint32_t *enabled = e->after == NONE ? &s.armed_micros : &s.slots[e->after].done_micros;
+    const uint32_t *enabled = e->after == NONE ? &s.armed_micros : &slot_at(e->after)->done_micros;
     return e->kind == WAIT && e->lasts != 0 && ago(enabled) > e->lasts;
 }
 
 /* Takes the truth of the condition at the end of a tick; true if it is an occasion. */
-static bool rises(slot *e, bool holds) {
+static APART bool rises(slot *e) {
+    bool holds = (e->conditions & WHEN_FAILS) == 0;
     bool occasion = holds;
     bool before = (e->marks & OCCASION) != 0;
 #if SNAG_TIMINGS > 0
     if (e->timing != NONE) {
         timing *t = &s.timings[e->timing];
         if (holds && (e->marks & HELD) == 0) {
-            t->held_since = s.micros;
+            mark_time(&t->held_since);
         }
-        occasion = holds && (before || ago(&t->held_since) >= t->for_micros);
+        occasion = holds && (before || is_over(&t->held_since, &t->for_micros));
+    }
+    e->marks &= (uint8_t)~HELD;
+    if (holds) {
+        e->marks |= HELD;
     }
 #endif
-    e->marks &= (uint8_t)~(HELD | OCCASION);
-    e->marks |= (uint8_t)((holds ? HELD : 0) | (occasion ? OCCASION : 0));
+    e->marks &= (uint8_t)~OCCASION;
+    if (occasion) {
+        e->marks |= OCCASION;
+    }
     return occasion && !before;
 }
 
 /* True if the entry strikes with it. Without a timing the first occasion strikes, once. */
-static bool strikes_now(slot *e, bool holds) {
-    bool occasion = rises(e, holds);
+static bool strikes_now(slot *e) {
+    bool occasion = rises(e);
 #if SNAG_TIMINGS > 0
     if (e->timing != NONE) {
         timing *t = &s.timings[e->timing];
@@ -1419,10 +1678,10 @@ static bool strikes_now(slot *e, bool holds) {
             t->occasions++;
             if (may_strike && (e->marks & DELAYING) == 0 && t->occasions >= t->occasion) {
                 e->marks |= DELAYING;
-                t->delayed_since = s.micros;
+                mark_time(&t->delayed_since);
             }
         }
-        if ((e->marks & DELAYING) != 0 && ago(&t->delayed_since) >= t->delay_micros) {
+        if ((e->marks & DELAYING) != 0 && is_over(&t->delayed_since, &t->delay_micros)) {
             e->marks &= (uint8_t)~DELAYING;
             return true;
         }
@@ -1432,33 +1691,31 @@ static bool strikes_now(slot *e, bool holds) {
     return occasion && !is_active(e) && e->strikes == 0;
 }
 
-static void decide_start(uint8_t i) {
-    slot *e = &s.slots[i];
-    bool holds = (e->conditions & WHEN_FAILS) == 0;
+static void decide_start(slot *e, uint8_t i) {
     if (e->leader != NONE) {
-        if ((s.slots[e->leader].marks & STRUCK) != 0) {
+        if ((slot_at(e->leader)->marks & STRUCK) != 0) {
             strike(e);
         }
         return;
     }
     if ((e->flags & (ACTIVE | STAGE)) == (ACTIVE | STAGE) && (e->marks & DONE) == 0) {
-        finish(e);
+        finish(e, i);
     }
     if (!is_enabled(e)) {
         if ((e->flags & ANEW) != 0) {
-            (void)rises(e, holds);
+            (void)rises(e);
         }
         return;
     }
     if (is_overdue(e)) {
-        s.ended = true;
-        for (uint8_t k = 0; k < s.slot_count; k++) {
-            s.slots[k].marks &= (uint8_t)~STRUCK;
+        set(PROGRAM_ENDED);
+        for (slot *other = s.slots; other < s.slots + s.slot_count; other++) {
+            other->marks &= (uint8_t)~STRUCK;
         }
-        event_add(STAGE_TIMED_OUT, i, 0);
-    } else if (strikes_now(e, holds)) {
+        event_note(STAGE_TIMED_OUT, i, 0);
+    } else if (strikes_now(e)) {
         if (e->kind == WAIT) {
-            finish(e);
+            finish(e, i);
         } else {
             strike(e);
         }
@@ -1466,16 +1723,17 @@ static void decide_start(uint8_t i) {
 }
 
 static void program_end_tick(void) {
+    slot *e = s.slots;
     look_at_terms();
-    for (uint8_t i = 0; i < s.slot_count; i++) {
-        slot *e = &s.slots[i];
+    for (uint8_t left = s.slot_count; left > 0; left--, e++) {
         e->marks &= (uint8_t)~DONE_NOW;
         if (is_active(e)) {
             e->decided_end = decide_end(e);
         }
     }
-    for (uint8_t i = 0; i < s.slot_count && !s.ended; i++) {
-        decide_start(i);
+    e = s.slots;
+    for (uint8_t i = 0; i < s.slot_count && !is(PROGRAM_ENDED); i++, e++) {
+        decide_start(e, i);
     }
 }
 
@@ -1512,61 +1770,63 @@ static uint8_t row_of(uint8_t channel) {
     return NONE;
 }
 
-static bool guard_beyond(const guard *g) {
-    int32_t real = s.readings[g->channel].real;
+static APART bool guard_beyond(const guard *g) {
+    int32_t real = reading_at(g->channel)->real;
     return real < g->a || real > g->b;
 }
 
 static bool trips_on_travel(guard *g) {
-    int32_t real = s.readings[g->channel].real;
+    int32_t real;
     if (!guard_beyond(g)) {
-        g->marks &= (uint8_t)~WAY_BACK;
+        g->marks = 0;
         return false;
     }
-    if ((g->marks & WAY_BACK) == 0) {
+    if (g->marks == 0) {
         return true;
     }
+    real = reading_at(g->channel)->real;
     return real > g->b ? real > g->of.way_back_from : real < g->of.way_back_from;
 }
 
 #if SNAG_KEPT > 0
-/* The change over a guard's window; false while that reaches further back than the readings. */
-static bool guard_change(const guard *g, uint32_t *change) {
+/* Whether the change over a guard's window is beyond a limit, or the other way; false while there are not so many readings. */
+static APART bool guard_changes(const guard *g, const int32_t *limit, bool beyond) {
     uint8_t at;
     if (s.kept_ticks < g->window) {
         return false;
     }
-    at = s.kept_at >= g->window ? (uint8_t)(s.kept_at - g->window) : (uint8_t)(s.kept_at + SNAG_WINDOW - g->window);
-    *change = distance(s.readings[g->channel].real, s.kept_readings[g->kept][at]);
-    return true;
+    at = (uint8_t)(s.kept_at - g->window);
+    if (s.kept_at < g->window) {
+        at = (uint8_t)(at + SNAG_WINDOW);
+    }
+    return is_beyond(distance(&reading_at(g->channel)->real, &s.kept_readings[g->kept][at]), limit) == beyond;
 }
 
 static bool guard_stands(const guard *g) {
-    const reading *r = &s.readings[g->command];
+    int32_t nothing = 0;
+    const reading *r = reading_at(g->command);
     /* What a drive was given, not what was wanted: a motor that is made weak does not push. */
-    int32_t command = kind_of(g->command) == SNAG_ACTUATOR ? r->told : r->real;
-    uint32_t change;
-    return distance(command, 0) >= (uint32_t)g->a && guard_change(g, &change) && !is_beyond(change, g->b);
+    const int32_t *command = kind_of(g->command) == SNAG_ACTUATOR ? &r->told : &r->real;
+    return distance(command, &nothing) >= (uint32_t)g->a && guard_changes(g, &g->b, false);
 }
 #endif
 
 static bool guard_trips(guard *g) {
 #if SNAG_KEPT > 0
-    uint32_t change;
     if (g->kind == SPEED) {
-        return guard_change(g, &change) && is_beyond(change, g->a);
+        return guard_changes(g, &g->a, true);
     }
     if (g->kind == STALL) {
         /* In a safe stop the drives go past the probe, so that no stall can be told. */
-        if (s.stopping || !guard_stands(g)) {
-            g->marks &= (uint8_t)~STALLED;
+        if (is(IS_STOPPING) || !guard_stands(g)) {
+            g->marks = 0;
             return false;
         }
-        if ((g->marks & STALLED) == 0) {
-            g->marks |= STALLED;
-            g->of.stalled_since = s.micros;
+        if (g->marks == 0) {
+            g->marks = STALLED;
+            mark_time(&g->of.stalled_since);
         }
-        return ago(&g->of.stalled_since) >= g->time;
+        return is_over(&g->of.stalled_since, &g->time);
     }
 #endif
     return trips_on_travel(g);
@@ -1575,8 +1835,9 @@ static bool guard_trips(guard *g) {
 /* The first guard that trips at the end of this tick; NONE for none. All are looked at, since some count time. */
 static uint8_t guards_tripped(void) {
     uint8_t first = NONE;
+    guard *g = s.guards + s.guard_count;
     for (uint8_t i = s.guard_count; i > 0; i--) {
-        if (guard_trips(&s.guards[i - 1])) {
+        if (guard_trips(--g)) {
             first = (uint8_t)(i - 1);
         }
     }
@@ -1585,20 +1846,21 @@ static uint8_t guards_tripped(void) {
 
 /* After a latch is released, the machine may come back from beyond a limit of travel. */
 static void guards_allow_way_back(void) {
-    for (uint8_t i = 0; i < s.guard_count; i++) {
-        guard *g = &s.guards[i];
+    guard *g = s.guards;
+    for (uint8_t left = s.guard_count; left > 0; left--, g++) {
         g->marks = 0;
         if (g->kind == TRAVEL && guard_beyond(g)) {
             g->marks = WAY_BACK;
-            g->of.way_back_from = s.readings[g->channel].real;
+            g->of.way_back_from = reading_at(g->channel)->real;
         }
     }
 }
 
 /* No time from before arming counts; of a simulated plant, which is reset then, no reading either. */
 static void guards_arm(void) {
-    for (uint8_t i = 0; i < s.guard_count; i++) {
-        s.guards[i].marks &= (uint8_t)~STALLED;
+    guard *g = s.guards;
+    for (uint8_t left = s.guard_count; left > 0; left--, g++) {
+        g->marks &= (uint8_t)~STALLED;
     }
 #if SNAG_KEPT > 0
     if (!s.rig->real) {
@@ -1608,8 +1870,9 @@ static void guards_arm(void) {
 }
 
 static bool guards_watch(uint8_t channel) {
-    for (uint8_t i = 0; i < s.guard_count; i++) {
-        if (s.guards[i].channel == channel) {
+    const guard *g = s.guards;
+    for (uint8_t left = s.guard_count; left > 0; left--, g++) {
+        if (g->channel == channel) {
             return true;
         }
     }
@@ -1621,9 +1884,9 @@ static void kept_start(void) {
 #if SNAG_KEPT > 0
     uint8_t rows = 0;
     memset(s.kept_channels, NONE, sizeof s.kept_channels);
-    for (uint8_t pass = 0; pass < 2; pass++) {
+    for (uint8_t pass_over = 0; pass_over < 2; pass_over++) {
         for (uint8_t c = 0; c < s.channels && rows < SNAG_KEPT; c++) {
-            if (has_flag(c, SNAG_CLOSES_LOOP) == (pass == 0)) {
+            if (has_flag(c, SNAG_CLOSES_LOOP) == (pass_over == 0)) {
                 s.kept_channels[rows++] = c;
             }
         }
@@ -1635,10 +1898,13 @@ static void kept_end_tick(void) {
 #if SNAG_KEPT > 0
     for (uint8_t row = 0; row < SNAG_KEPT; row++) {
         if (s.kept_channels[row] != NONE) {
-            s.kept_readings[row][s.kept_at] = s.readings[s.kept_channels[row]].real;
+            s.kept_readings[row][s.kept_at] = reading_at(s.kept_channels[row])->real;
         }
     }
-    s.kept_at = s.kept_at + 1 == SNAG_WINDOW ? 0 : (uint8_t)(s.kept_at + 1);
+    s.kept_at++;
+    if (s.kept_at == SNAG_WINDOW) {
+        s.kept_at = 0;
+    }
     if (s.kept_ticks < SNAG_WINDOW) {
         s.kept_ticks++;
     }
@@ -1646,47 +1912,46 @@ static void kept_end_tick(void) {
 }
 #endif
 
-static void guards_clear(void) {
-    s.guard_count = 0;
-    s.guard_digest = 0;
-}
-
 /* ---- the safe stop ---- */
 
 bool snag_may_move(void) {
-    return !s.stopping && !s.latched;
+    return !is(IS_STOPPING | IS_LATCHED);
+}
+
+static APART bool is_latched_by_guard(void) {
+    return is(IS_LATCHED) && s.latch_reason == SNAG_STOP_GUARD;
 }
 
 /* Begins a stop, or makes the one that runs a graver one. */
-static void stop_begin(uint8_t reason) {
-    if (reason != SNAG_STOP_LET_GO && !(s.latched && s.latch_reason == SNAG_STOP_GUARD)) {
-        s.latched = true;
+static APART void stop_begin(uint8_t reason) {
+    if (reason != SNAG_STOP_LET_GO && !is_latched_by_guard()) {
+        set(IS_LATCHED);
         s.latch_reason = reason;
     }
-    if (!s.stopping) {
-        s.stopping = true;
+    if (!is(IS_STOPPING)) {
+        set(IS_STOPPING);
         s.stop_reason = reason;
         snag_port_stop(reason);
-        event_add(STOP, reason, 0);
+        event_note(STOP, reason, 0);
     }
 }
 
 /* In their order of power. */
 static void stop_if_needed(void) {
 #if SNAG_GUARDS > 0
-    if (!(s.latched && s.latch_reason == SNAG_STOP_GUARD)) {
+    if (!is_latched_by_guard()) {
         uint8_t tripped = guards_tripped();
         if (tripped != NONE) {
-            event_add(GUARD_TRIPPED, tripped, s.readings[s.guards[tripped].channel].real);
+            event_add(GUARD_TRIPPED, tripped, &reading_at(s.guards[tripped].channel)->real);
             stop_begin(SNAG_STOP_GUARD);
         }
     }
 #endif
-    if (s.leased && ago(&s.lease_until) >= 0) {
-        s.leased = false;
-        event_add(LEASE, 0, 0);
+    if (is(IS_LEASED) && ago(&s.lease_until) >= 0) {
+        reset(IS_LEASED);
+        event_note(LEASE, 0, 0);
         /* A bench that waits for the end of a stop cannot renew: that stop goes on under its own reason. */
-        if (!s.stopping) {
+        if (!is(IS_STOPPING)) {
             stop_begin(SNAG_STOP_LEASE);
         }
     }
@@ -1697,213 +1962,208 @@ static void stop_if_needed(void) {
 
 /* ---- requests ---- */
 
-typedef struct {
-    int32_t type;
-    uint32_t session;
-    uint32_t boot;
-    uint32_t number;
-    int16_t fields; /* behind the header */
-    const uint8_t *body;
-} header;
-
-static bool read_header(reader *in, header *h) {
-    uint8_t major;
-    uint32_t items = read_head(in, &major);
-    if (major != 4 || items > (uint32_t)(in->end - in->at)) {
-        return false;
-    }
-    h->fields = (int16_t)((int16_t)items - HEADER_FIELDS);
-    h->type = read_i32(in);
-    h->session = read_u32(in);
-    h->boot = read_u32(in);
-    h->number = read_u32(in);
-    h->body = in->at;
-    return !in->failed && h->fields >= 0;
+static APART bool read_all(void) {
+    return !s.in.failed && s.in.at == s.in.end;
 }
 
-static void done(int32_t word) {
-    s.code = 0;
-    s.word = word;
+/* What comes of a request is that it is done, unless something refuses it: why, with a word. */
+static APART void refused(uint8_t why, int32_t word) {
+    s.came.code = why;
+    s.came.word = word;
 }
 
-static void refused(uint8_t why, int32_t word) {
-    s.code = why;
-    s.word = word;
+static APART void refused_small(uint8_t why, uint8_t word) {
+    refused(why, word);
 }
 
-static void malformed(int16_t field) {
-    refused(MALFORMED, field);
+static APART void refused_at(uint8_t why, const int32_t *word) {
+    refused(why, *word);
 }
 
-static void set_answer(answer *to, uint8_t type, uint32_t session, uint32_t number) {
+static APART void refused_digest(const uint32_t *digest) {
+    refused(MISMATCH, as_signed(*digest));
+}
+
+static APART void malformed(uint8_t field) {
+    refused_small(MALFORMED, field);
+}
+
+static APART void no_room(uint16_t most) {
+    refused(NO_ROOM, most);
+}
+
+static APART void done_with_newest(void) {
+    s.came.word = as_signed(s.log.newest);
+}
+
+static APART void set_answer(answer *to, uint8_t type, const address *of) {
     to->type = type;
-    to->session = session;
-    to->number = number;
-    to->code = s.code;
-    to->word = s.word;
-    to->tick = s.tick;
-    to->micros = s.micros;
+    to->to = *of;
+    to->came = s.came;
+    mark_moment(&to->at);
 }
 
 /* Answers a request of the session with what came of it. That of the last one is kept, to be given again. */
-static void answer_done(uint32_t number) {
-    uint8_t type = s.code == 0 ? ACK : NO;
-    if (number == s.last_number) {
-        set_answer(&s.kept, type, s.session, number);
+static APART void answer_done(const uint32_t *number) {
+    address of;
+    answer *to = &s.aside;
+    copy(&of.session, &s.session);
+    copy(&of.number, number);
+    if (equal(number, &s.last_number)) {
+        to = &s.kept;
         s.answer_waits = true;
-    } else {
-        set_answer(&s.aside, type, s.session, number);
     }
+    set_answer(to, s.came.code == DONE_WELL ? ACK : NO, &of);
 }
 
 /* Refuses what is no request of this session: the session's own last answer stays. */
-static void refuse_aside(const header *h, uint8_t why, int32_t word) {
+static APART void refuse_aside(uint8_t why, int32_t word) {
     refused(why, word);
-    set_answer(&s.aside, NO, h->session, h->number);
+    set_answer(&s.aside, NO, &s.asked);
 }
 
-static bool is_worked_on(uint32_t number) {
-    return (s.letting_go && number == s.let_go_number) || (s.commanding && number == s.command_number);
+static APART bool is_worked_on(void) {
+    return (s.letting_go && equal(&s.asked.number, &s.let_go_number)) ||
+           (s.commanding && equal(&s.asked.number, &s.command_number));
 }
 
 /*
  * Reads all fields of a request: bit n of `unsigneds` for a u32, else an i32. Where they are not what the request has,
  * it is refused.
  */
-static bool read_fields(reader *in, const header *h, uint8_t count, uint16_t unsigneds, int32_t *fields) {
-    for (uint8_t i = 0; i < count; i++) {
-        fields[i] = (unsigneds >> i & 1u) != 0 ? as_signed(read_u32(in)) : read_i32(in);
+static APART bool read_fields(uint8_t count, uint16_t unsigneds, int32_t *f, uint8_t *n) {
+    for (uint8_t i = count; i > 0; i--) {
+        *f = (unsigneds & 1u) != 0 ? as_signed(read_u32()) : read_i32();
+        *n++ = small(f++);
+        unsigneds >>= 1;
     }
-    if (!read_all(in) || h->fields != count) {
-        malformed(h->fields < count ? h->fields : count);
+    if (!read_all() || s.fields != count) {
+        malformed((uint8_t)(s.fields < count ? s.fields : count));
         return false;
     }
     return true;
 }
 
-/* For fields that are small where they are right: what is not becomes a number that is wrong everywhere. */
-static APART int16_t narrow(int32_t field) {
-    return field < -1 || field > INT16_MAX ? -2 : (int16_t)field;
+/* NONE and WRONG are no channels and no entries. */
+static APART bool is_channel(uint8_t channel) {
+    return channel < s.channels;
 }
 
-static void narrow_all(const int32_t *fields, uint8_t count, int16_t *narrowed) {
-    for (uint8_t i = 0; i < count; i++) {
-        narrowed[i] = narrow(fields[i]);
-    }
-}
-
-static bool is_channel(int16_t channel) {
-    return channel >= 0 && channel < s.channels;
-}
-
-static bool is_loaded(int16_t entry) {
-    return entry >= 0 && entry < s.slot_count;
+static APART bool is_loaded(uint8_t entry) {
+    return entry < s.slot_count;
 }
 
 /* -- entry -- */
 
 enum { E_INDEX, E_KIND, E_CHANNEL, E_A, E_B, E_LEADER, E_AFTER, E_LASTS, E_FLAGS, E_FIELDS };
 
-static bool may_lead(int16_t entry) {
-    return is_loaded(entry) && s.slots[entry].kind != WAIT && s.slots[entry].leader == NONE;
+static bool flags_are_wrong(const uint8_t *n) {
+    uint8_t flags = n[E_FLAGS];
+    return flags > (ONE_TICK | STAGE | ANEW | SAME_TICK) || (n[E_KIND] == WAIT && (flags & STAGE) == 0) ||
+           (n[E_LEADER] != NONE && (flags & ~ONE_TICK) != 0) || ((flags & SAME_TICK) != 0 && n[E_AFTER] == NONE);
 }
 
-static bool is_stage(int16_t entry) {
-    return is_loaded(entry) && (s.slots[entry].flags & STAGE) != 0;
-}
-
-static bool flags_are_wrong(int16_t flags, bool waits, bool follows, int16_t after) {
-    if (flags < 0 || flags > (ONE_TICK | STAGE | ANEW | SAME_TICK)) {
+static bool leader_is_wrong(const uint8_t *n) {
+    const slot *leader;
+    if (n[E_LEADER] == NONE) {
+        return false;
+    }
+    if (!is_loaded(n[E_LEADER]) || n[E_KIND] == WAIT) {
         return true;
     }
-    return (waits && (flags & STAGE) == 0) || (follows && (flags & ~ONE_TICK) != 0) ||
-           ((flags & SAME_TICK) != 0 && after < 0);
+    leader = slot_at(n[E_LEADER]);
+    return leader->kind == WAIT || leader->leader != NONE;
 }
 
-/* The first field that is wrong; -1 for none. */
-static int8_t entry_wrong(const int32_t *f, const int16_t *n) {
-    bool waits = n[E_KIND] == WAIT;
-    bool follows = n[E_LEADER] >= 0;
+static bool after_is_wrong(const uint8_t *n) {
+    if (n[E_AFTER] == NONE) {
+        return false;
+    }
+    return !is_loaded(n[E_AFTER]) || (slot_at(n[E_AFTER])->flags & STAGE) == 0;
+}
+
+/* The first field that is wrong; NONE for none. */
+static uint8_t entry_wrong(const int32_t *f, const uint8_t *n) {
     if (n[E_INDEX] != s.slot_count) {
         return E_INDEX;
     }
-    if (waits ? n[E_CHANNEL] != -1 : !is_channel(n[E_CHANNEL])) {
+    if (n[E_KIND] == WAIT ? n[E_CHANNEL] != NONE : !is_channel(n[E_CHANNEL])) {
         return E_CHANNEL;
     }
+#if SNAG_WITH_DELAY
     if (n[E_KIND] == DELAY && f[E_A] < 1) {
         return E_A;
     }
+#endif
+#if SNAG_WITH_OFFSET
     if (n[E_KIND] == OFFSET && f[E_B] != 0 && (f[E_A] < 0) != (f[E_B] < 0)) {
         return E_B;
     }
-    if (n[E_LEADER] < -1 || (follows && (waits || !may_lead(n[E_LEADER])))) {
+#endif
+    if (leader_is_wrong(n)) {
         return E_LEADER;
     }
-    if (n[E_AFTER] < -1 || (n[E_AFTER] >= 0 && !is_stage(n[E_AFTER]))) {
+    if (after_is_wrong(n)) {
         return E_AFTER;
     }
     if (f[E_LASTS] < 0) {
         return E_LASTS;
     }
-    return flags_are_wrong(n[E_FLAGS], waits, follows, n[E_AFTER]) ? E_FLAGS : -1;
+    return flags_are_wrong(n) ? E_FLAGS : NONE;
 }
 
-static bool may_force(const int32_t *f, const int16_t *n) {
-    uint8_t channel = (uint8_t)n[E_CHANNEL];
-    switch (kind_of(channel)) {
-    case SNAG_STATE:
-    case SNAG_COUNTER:
-        return false;
-    case SNAG_ACTUATOR:
-        return has_flag(channel, SNAG_MAY_BE_WEAKENED) &&
-               ((n[E_KIND] == STUCK_AT && f[E_A] == 0) || (n[E_KIND] == SCALE && f[E_A] >= 0 && f[E_A] <= 0x10000));
-    default:
-        return true;
+static bool may_force(const int32_t *f, const uint8_t *n) {
+    uint8_t kind = kind_of(n[E_CHANNEL]);
+    if (kind == SNAG_ACTUATOR) {
+        return has_flag(n[E_CHANNEL], SNAG_MAY_BE_WEAKENED) &&
+               ((n[E_KIND] == STUCK_AT && f[E_A] == 0) ||
+                (SNAG_WITH_SCALE && n[E_KIND] == SCALE && f[E_A] >= 0 && f[E_A] <= 0x10000));
     }
+    return kind != SNAG_STATE && kind != SNAG_COUNTER;
 }
 
-static void entry_load(const int32_t *f, const int16_t *n) {
-    slot *e = &s.slots[s.slot_count++];
+static void entry_load(const int32_t *f, const uint8_t *n) {
+    slot *e = slot_at(s.slot_count++);
     memset(e, 0, sizeof *e);
     e->a = f[E_A];
+#if SNAG_WITH_OFFSET
     e->b = f[E_B];
+#endif
     e->lasts = f[E_LASTS];
-    /* Here -1 becomes NONE. */
-    e->kind = (uint8_t)n[E_KIND];
-    e->channel = (uint8_t)n[E_CHANNEL];
-    e->leader = (uint8_t)n[E_LEADER];
-    e->after = (uint8_t)n[E_AFTER];
-    e->flags = (uint8_t)n[E_FLAGS];
+    e->kind = n[E_KIND];
+    e->channel = n[E_CHANNEL];
+    e->leader = n[E_LEADER];
+    e->after = n[E_AFTER];
+    e->flags = n[E_FLAGS];
+#if SNAG_TIMINGS > 0
     e->timing = NONE;
+#endif
 #if SNAG_WITH_DELAY
     if (e->kind == DELAY) {
         e->of.past.from = s.history_taken;
         s.history_taken = (uint16_t)(s.history_taken + e->a);
     }
 #endif
-    done(0);
 }
 
-static void entry_take(const int32_t *f) {
-    int16_t n[E_FIELDS];
-    int8_t wrong;
-    narrow_all(f, E_FIELDS, n);
-    if (n[E_KIND] < 0 || n[E_KIND] > REPLAY || ((uint16_t)KINDS >> n[E_KIND] & 1u) == 0) {
-        refused(UNKNOWN_KIND, f[E_KIND]);
+static void entry_take(const int32_t *f, const uint8_t *n) {
+    uint8_t wrong;
+    if (n[E_KIND] > REPLAY || ((uint16_t)KINDS >> n[E_KIND] & 1u) == 0) {
+        refused_at(UNKNOWN_KIND, &f[E_KIND]);
         return;
     }
     if (s.slot_count == SNAG_SLOTS) {
-        refused(NO_ROOM, SNAG_SLOTS);
+        no_room(SNAG_SLOTS);
         return;
     }
     wrong = entry_wrong(f, n);
-    if (wrong >= 0) {
+    if (wrong != NONE) {
         malformed(wrong);
     } else if (n[E_KIND] != WAIT && !may_force(f, n)) {
-        refused(NOT_ALLOWED, n[E_CHANNEL]);
+        refused_small(NOT_ALLOWED, n[E_CHANNEL]);
 #if SNAG_WITH_DELAY
     } else if (n[E_KIND] == DELAY && f[E_A] > (int32_t)SNAG_HISTORY - s.history_taken) {
-        refused(NO_ROOM, SNAG_HISTORY);
+        no_room(SNAG_HISTORY);
 #endif
     } else {
         entry_load(f, n);
@@ -1914,158 +2174,149 @@ static void entry_take(const int32_t *f) {
 
 enum { T_ENTRY, T_FOR, T_DELAY, T_ON, T_OFF, T_OCCASION, T_TIMES, T_FIELDS };
 
-static int8_t timing_wrong(const int32_t *f, int16_t entry) {
+#if SNAG_TIMINGS > 0
+static uint8_t timing_wrong(const int32_t *f, uint8_t entry) {
     const slot *e;
     bool follows;
     if (!is_loaded(entry)) {
         return T_ENTRY;
     }
-    e = &s.slots[entry];
+    e = slot_at(entry);
     follows = e->leader != NONE;
-    if (f[T_FOR] < 0 || (follows && f[T_FOR] != 0)) {
-        return T_FOR;
-    }
-    if (f[T_DELAY] < 0 || (follows && f[T_DELAY] != 0)) {
-        return T_DELAY;
-    }
-    if (f[T_ON] < 0 || (e->kind == WAIT && f[T_ON] != 0)) {
-        return T_ON;
-    }
-    if (f[T_OFF] < 0 || (f[T_ON] == 0 && f[T_OFF] != 0)) {
-        return T_OFF;
+    /* None is below 0; a follower begins with its leader, at once and as often; a wait has no gate. */
+    for (uint8_t i = T_FOR; i <= T_OFF; i++) {
+        bool none = i <= T_DELAY ? follows : i == T_ON ? e->kind == WAIT : f[T_ON] == 0;
+        if (f[i] < 0 || (none && f[i] != 0)) {
+            return i;
+        }
     }
     if (f[T_OCCASION] < 1 || (follows && f[T_OCCASION] != 1)) {
         return T_OCCASION;
     }
-    return f[T_TIMES] < 0 || (follows && f[T_TIMES] != 1) ? T_TIMES : -1;
+    return f[T_TIMES] < 0 || (follows && f[T_TIMES] != 1) ? T_TIMES : NONE;
 }
 
-static void timing_take(const int32_t *f) {
-    int16_t entry = narrow(f[T_ENTRY]);
-    int8_t wrong = timing_wrong(f, entry);
-    if (wrong >= 0) {
+static void timing_take(const int32_t *f, const uint8_t *n) {
+    uint8_t wrong = timing_wrong(f, n[T_ENTRY]);
+    slot *e;
+    timing *t;
+    if (wrong != NONE) {
         malformed(wrong);
         return;
     }
     if (!SNAG_WITH_INTERMITTENT && f[T_ON] != 0) {
-        refused(UNKNOWN_KIND, 0);
+        refused_small(UNKNOWN_KIND, 0);
         return;
     }
-#if SNAG_TIMINGS > 0
-    {
-        slot *e = &s.slots[entry];
-        timing *t;
-        if (e->timing == NONE) {
-            if (s.timing_count == SNAG_TIMINGS) {
-                refused(NO_ROOM, SNAG_TIMINGS);
-                return;
-            }
-            e->timing = s.timing_count++;
+    e = slot_at(n[T_ENTRY]);
+    if (e->timing == NONE) {
+        if (s.timing_count == SNAG_TIMINGS) {
+            no_room(SNAG_TIMINGS);
+            return;
         }
-        t = &s.timings[e->timing];
-        memset(t, 0, sizeof *t);
-        t->for_micros = f[T_FOR];
-        t->delay_micros = f[T_DELAY];
-        t->occasion = (uint32_t)f[T_OCCASION];
-        t->times = (uint32_t)f[T_TIMES];
-#if SNAG_WITH_INTERMITTENT
-        t->on_micros = (uint32_t)f[T_ON];
-        t->off_micros = (uint32_t)f[T_OFF];
-#endif
-        done(0);
+        e->timing = s.timing_count++;
     }
-#else
-    refused(NO_ROOM, 0);
+    t = &s.timings[e->timing];
+    memset(t, 0, sizeof *t);
+    t->for_micros = f[T_FOR];
+    t->delay_micros = f[T_DELAY];
+    t->occasion = (uint32_t)f[T_OCCASION];
+    t->times = (uint32_t)f[T_TIMES];
+#if SNAG_WITH_INTERMITTENT
+    t->on_micros = (uint32_t)f[T_ON];
+    t->off_micros = (uint32_t)f[T_OFF];
 #endif
 }
+#endif
 
 /* -- term -- */
 
 enum { C_ENTRY, C_ROLE, C_CHANNEL, C_SOURCE, C_COMPARISON, C_VALUE, C_WINDOW, C_FIELDS };
 
-static bool is_windowed(int16_t comparison) {
-    return comparison == FASTER_THAN || comparison == SLOWER_THAN;
+static bool is_windowed(const uint8_t *n) {
+    return n[C_COMPARISON] == FASTER_THAN || n[C_COMPARISON] == SLOWER_THAN;
 }
 
-static int8_t term_wrong(const int32_t *f, const int16_t *n) {
-    int16_t comparison = n[C_COMPARISON];
-    if (!is_loaded(n[C_ENTRY]) || s.slots[n[C_ENTRY]].leader != NONE) {
+static uint8_t term_wrong(const int32_t *f, const uint8_t *n) {
+    uint8_t comparison = n[C_COMPARISON];
+    if (!is_loaded(n[C_ENTRY]) || slot_at(n[C_ENTRY])->leader != NONE) {
         return C_ENTRY;
     }
-    if (comparison == HAS_ANSWERED ? n[C_CHANNEL] != -1 : !is_channel(n[C_CHANNEL])) {
+    if (comparison == HAS_ANSWERED ? n[C_CHANNEL] != NONE : !is_channel(n[C_CHANNEL])) {
         return C_CHANNEL;
     }
-    if (n[C_SOURCE] != 0 && (n[C_SOURCE] != 1 || comparison == AGREES)) {
+    if (n[C_SOURCE] > (comparison == AGREES ? 0 : 1)) {
         return C_SOURCE;
     }
-    if ((comparison == HAS_ANSWERED && (n[C_VALUE] < 1 || n[C_VALUE] > 255)) ||
-        (comparison == AGREES && f[C_VALUE] < 0)) {
+    if ((comparison == HAS_ANSWERED && (f[C_VALUE] < 1 || f[C_VALUE] > 255)) || (comparison == AGREES && f[C_VALUE] < 0)) {
         return C_VALUE;
     }
-    return is_windowed(comparison) && (n[C_WINDOW] < 1 || n[C_WINDOW] > SNAG_WINDOW) ? C_WINDOW : -1;
+    return SNAG_WINDOWS > 0 && is_windowed(n) && (n[C_WINDOW] < 1 || n[C_WINDOW] > SNAG_WINDOW) ? C_WINDOW : NONE;
 }
 
-static void term_take(const int32_t *f) {
-    int16_t n[C_FIELDS];
-    int8_t wrong;
+static void term_take(const int32_t *f, const uint8_t *n) {
+    uint8_t wrong;
+    uint8_t role;
     term *t;
-    narrow_all(f, C_FIELDS, n);
-    if (n[C_COMPARISON] < 0 || n[C_COMPARISON] > AGREES || (SNAG_WINDOWS == 0 && is_windowed(n[C_COMPARISON]))) {
-        refused(UNKNOWN_KIND, f[C_COMPARISON]);
+    if (n[C_COMPARISON] > AGREES || (SNAG_WINDOWS == 0 && is_windowed(n))) {
+        refused_at(UNKNOWN_KIND, &f[C_COMPARISON]);
         return;
     }
-    if (n[C_ROLE] < 0 || n[C_ROLE] > UNTIL) {
-        refused(UNKNOWN_KIND, f[C_ROLE]);
+    if (n[C_ROLE] > UNTIL) {
+        refused_at(UNKNOWN_KIND, &f[C_ROLE]);
         return;
     }
     if (s.term_count == SNAG_TERMS) {
-        refused(NO_ROOM, SNAG_TERMS);
+        no_room(SNAG_TERMS);
         return;
     }
     wrong = term_wrong(f, n);
-    if (wrong >= 0) {
+    if (wrong != NONE) {
         malformed(wrong);
         return;
     }
 #if SNAG_WINDOWS > 0
-    if (is_windowed(n[C_COMPARISON]) && n[C_WINDOW] > (int32_t)SNAG_WINDOWS - s.windows_taken) {
-        refused(NO_ROOM, SNAG_WINDOWS);
+    if (is_windowed(n) && n[C_WINDOW] > (int32_t)SNAG_WINDOWS - s.windows_taken) {
+        no_room(SNAG_WINDOWS);
         return;
     }
 #endif
-    if (n[C_ROLE] == UNTIL) {
-        s.slots[n[C_ENTRY]].conditions |= HAS_UNTIL;
+    role = (uint8_t)(WHEN_FAILS << n[C_ROLE]);
+    if (role == UNTIL_FAILS) {
+        slot_at(n[C_ENTRY])->conditions |= HAS_UNTIL;
     }
     t = &s.terms[s.term_count++];
     t->value = f[C_VALUE];
-    t->entry = (uint8_t)n[C_ENTRY];
-    t->role = (uint8_t)n[C_ROLE];
-    t->channel = (uint8_t)n[C_CHANNEL];
-    t->what = (uint8_t)(n[C_COMPARISON] | (n[C_SOURCE] != 0 ? OF_TOLD : 0));
+    t->entry = n[C_ENTRY];
+    t->fails = role;
+    t->channel = n[C_CHANNEL];
+    t->what = n[C_COMPARISON];
+    if (n[C_SOURCE] != 0) {
+        t->what |= OF_TOLD;
+    }
 #if SNAG_WINDOWS > 0
     t->window = 0;
-    if (is_windowed(n[C_COMPARISON])) {
-        t->window = (uint8_t)n[C_WINDOW];
+    if (is_windowed(n)) {
+        t->window = n[C_WINDOW];
         t->from = s.windows_taken;
         s.windows_taken = (uint16_t)(s.windows_taken + t->window);
     }
 #endif
-    done(0);
 }
 
 /* -- point -- */
 
 enum { P_ENTRY, P_TICKS, P_VALUE, P_FIELDS };
 
-static void point_take(const int32_t *f) {
 #if SNAG_WITH_REPLAY
-    int16_t entry = narrow(f[P_ENTRY]);
+static void point_take(const int32_t *f, const uint8_t *n) {
     int32_t last = -1;
+    uint8_t entry = n[P_ENTRY];
     if (s.point_count == SNAG_POINTS) {
-        refused(NO_ROOM, SNAG_POINTS);
+        no_room(SNAG_POINTS);
         return;
     }
-    if (!is_loaded(entry) || s.slots[entry].kind != REPLAY) {
+    if (!is_loaded(entry) || slot_at(entry)->kind != REPLAY) {
         malformed(P_ENTRY);
         return;
     }
@@ -2078,23 +2329,19 @@ static void point_take(const int32_t *f) {
         malformed(P_TICKS);
         return;
     }
-    s.points[s.point_count].entry = (uint8_t)entry;
+    s.points[s.point_count].entry = entry;
     s.points[s.point_count].ticks = (uint32_t)f[P_TICKS];
     s.points[s.point_count].value = f[P_VALUE];
     s.point_count++;
-    done(0);
-#else
-    (void)f;
-    refused(UNKNOWN_KIND, REPLAY);
-#endif
 }
+#endif
 
 /* -- guard -- */
 
 enum { G_INDEX, G_KIND, G_CHANNEL, G_A, G_B, G_WINDOW, G_TIME, G_COMMAND, G_FIELDS };
 
 #if SNAG_GUARDS > 0
-static int8_t guard_wrong(const int32_t *f, const int16_t *n) {
+static uint8_t guard_wrong(const int32_t *f, const uint8_t *n) {
     bool travel = n[G_KIND] == TRAVEL;
     bool stall = n[G_KIND] == STALL;
     if (n[G_INDEX] != s.guard_count) {
@@ -2116,48 +2363,46 @@ static int8_t guard_wrong(const int32_t *f, const int16_t *n) {
     if (f[G_TIME] < 0) {
         return G_TIME;
     }
-    return stall && !is_channel(n[G_COMMAND]) ? G_COMMAND : -1;
+    return stall && !is_channel(n[G_COMMAND]) ? G_COMMAND : NONE;
 }
 #endif
 
-static void guard_take(const int32_t *f) {
+static void guard_take(const int32_t *f, const uint8_t *n) {
 #if SNAG_GUARDS > 0
-    int16_t n[G_FIELDS];
     guard *g;
-    int8_t wrong;
-    narrow_all(f, G_FIELDS, n);
-    if (n[G_KIND] < 0 || n[G_KIND] > STALL) {
-        refused(UNKNOWN_KIND, f[G_KIND]);
+    uint8_t wrong;
+    if (n[G_KIND] > STALL) {
+        refused_at(UNKNOWN_KIND, &f[G_KIND]);
         return;
     }
     if (s.guard_count == SNAG_GUARDS) {
-        refused(NO_ROOM, SNAG_GUARDS);
+        no_room(SNAG_GUARDS);
         return;
     }
     wrong = guard_wrong(f, n);
-    if (wrong >= 0) {
+    if (wrong != NONE) {
         malformed(wrong);
         return;
     }
     g = &s.guards[s.guard_count];
-    memset(g, 0, sizeof *g);
-    g->kept = row_of((uint8_t)n[G_CHANNEL]);
+    g->kept = row_of(n[G_CHANNEL]);
     if (n[G_KIND] != TRAVEL && g->kept == NONE) {
-        refused(NO_ROOM, SNAG_KEPT);
+        no_room(SNAG_KEPT);
         return;
     }
     s.guard_count++;
-    g->kind = (uint8_t)n[G_KIND];
-    g->channel = (uint8_t)n[G_CHANNEL];
+    g->marks = 0;
+    g->kind = n[G_KIND];
+    g->channel = n[G_CHANNEL];
     g->a = f[G_A];
     g->b = f[G_B];
-    g->window = (uint8_t)n[G_WINDOW];
+    g->window = n[G_WINDOW];
     g->time = f[G_TIME];
-    g->command = (uint8_t)n[G_COMMAND];
-    done(0);
+    g->command = n[G_COMMAND];
 #else
     (void)f;
-    refused(NO_ROOM, 0);
+    (void)n;
+    no_room(0);
 #endif
 }
 
@@ -2167,24 +2412,32 @@ enum { A_ENTRIES, A_DIGEST, A_GUARDS, A_GUARD_DIGEST, A_SEED, A_FIELDS };
 enum { D_WHAT, D_CHANNEL, D_VALUE, D_FIELDS };
 
 static bool is_held_back(void) {
-    if (s.latched) {
-        refused(LATCHED, s.latch_reason);
+    if (is(IS_LATCHED)) {
+        refused_small(LATCHED, s.latch_reason);
         return true;
     }
-    if (!s.leased) {
-        refused(NO_LEASE, 0);
+    if (!is(IS_LEASED)) {
+        refused_small(NO_LEASE, 0);
         return true;
     }
     return false;
 }
 
+static APART bool is_not_enabled(void) {
+    if (snag_port_enabled()) {
+        return false;
+    }
+    refused_small(NOT_ENABLED, 0);
+    return true;
+}
+
 /* A channel that closes a control loop, is under a lasting fault and has no guard; NONE for none. */
 static uint8_t unguarded(void) {
+    const slot *e = s.slots;
     if (!s.rig->real) {
         return NONE;
     }
-    for (uint8_t i = 0; i < s.slot_count; i++) {
-        const slot *e = &s.slots[i];
+    for (uint8_t left = s.slot_count; left > 0; left--, e++) {
         if (e->channel != NONE && (e->flags & ONE_TICK) == 0 && has_flag(e->channel, SNAG_CLOSES_LOOP)) {
 #if SNAG_GUARDS > 0
             if (guards_watch(e->channel)) {
@@ -2197,93 +2450,7 @@ static uint8_t unguarded(void) {
     return NONE;
 }
 
-static void period_restart(void);
-
-static void arm_start(const int32_t *f) {
-    s.commanded = NONE;
-    program_arm((uint32_t)f[A_SEED]);
-    s.answer_count = 0;
-    memset(s.answers_of, 0, sizeof s.answers_of);
-#if SNAG_GUARDS > 0
-    guards_arm();
-#endif
-    set_reading(0, 0, 0, 0);
-    period_restart();
-    events_start(false);
-    done(as_signed(s.newest));
-    event_add(ARMED, s.slot_count, f[A_SEED]);
-    snag_port_armed((uint32_t)f[A_SEED]);
-}
-
-static void arm_take(const int32_t *f) {
-    uint8_t open;
-    if (is_held_back()) {
-        return;
-    }
-    open = unguarded();
-    if (narrow(f[A_ENTRIES]) != s.slot_count || (uint32_t)f[A_DIGEST] != s.program_digest) {
-        refused(MISMATCH, as_signed(s.program_digest));
-    } else if (narrow(f[A_GUARDS]) != s.guard_count || (uint32_t)f[A_GUARD_DIGEST] != s.guard_digest) {
-        refused(MISMATCH, as_signed(s.guard_digest));
-    } else if (open != NONE) {
-        refused(NEEDS_GUARD, open);
-    } else if (!snag_port_enabled()) {
-        refused(NOT_ENABLED, 0);
-    } else {
-        arm_start(f);
-    }
-}
-
-static void latch_release(void) {
-    if (!s.leased) {
-        refused(NO_LEASE, 0);
-        return;
-    }
-    if (s.latched) {
-        s.latched = false;
-#if SNAG_GUARDS > 0
-        guards_allow_way_back();
-#endif
-    }
-    done(0);
-}
-
-static void command_take(const int32_t *f) {
-    int16_t asked = narrow(f[D_CHANNEL]);
-    uint8_t channel = (uint8_t)asked;
-    if (is_held_back()) {
-        return;
-    }
-    if (!is_channel(asked) || kind_of(channel) != SNAG_COMMAND) {
-        malformed(D_CHANNEL);
-    } else if (f[D_VALUE] < rom32(&s.rig->channels[channel].lowest) ||
-               f[D_VALUE] > rom32(&s.rig->channels[channel].highest)) {
-        malformed(D_VALUE);
-    } else if (!snag_port_enabled()) {
-        refused(NOT_ENABLED, 0);
-    } else {
-        s.commanded = channel;
-        s.commanded_value = f[D_VALUE];
-        s.commanding = true;
-        s.command_number = s.last_number;
-        done(0);
-    }
-}
-
-static void do_take(const int32_t *f) {
-    int16_t what = narrow(f[D_WHAT]);
-    if (what == DO_RELEASE_LATCH) {
-        latch_release();
-    } else if (what == DO_COMMAND) {
-        command_take(f);
-    } else {
-        refused(UNKNOWN_KIND, f[D_WHAT]);
-    }
-}
-
-/* -- watch -- */
-
-static void period_restart(void) {
+static APART void period_restart(void) {
 #if SNAG_WITH_PERIODS
     s.period_ticks = 0;
     s.shortest_loop = INT32_MAX;
@@ -2291,209 +2458,335 @@ static void period_restart(void) {
 #endif
 }
 
-static bool watched_fit(reader list, int16_t count) {
-    for (int16_t i = 0; i < count; i++) {
-        if (!is_channel(narrow(read_i32(&list)))) {
-            malformed((int16_t)(2 + i));
-            return false;
-        }
-    }
-    return true;
+/* From now on the loss of nothing older is counted. */
+static APART void events_start(void) {
+    s.log.since_armed = 0;
+    reset(EVENTS_LOST);
 }
 
-static void watch_take(reader *in, const header *h) {
-    int32_t ticks = read_i32(in);
-    int16_t first = narrow(read_i32(in));
-    int16_t count = (int16_t)(h->fields - 2);
-    reader list = *in;
-    uint8_t most = s.channels < SNAG_WATCHED ? s.channels : SNAG_WATCHED;
-    for (int16_t i = 0; i < count; i++) {
-        (void)read_i32(in);
+static void arm_start(const int32_t *f) {
+    int32_t nothing = 0;
+    uint32_t seed = (uint32_t)f[A_SEED];
+    s.commanded = NONE;
+    program_arm(seed);
+    s.answer_count = 0;
+    memset(s.answers_of, 0, sizeof s.answers_of);
+#if SNAG_GUARDS > 0
+    guards_arm();
+#endif
+    set_plain(0, &nothing);
+    period_restart();
+    events_start();
+    done_with_newest();
+    event_add_bits(ARMED, s.slot_count, &seed);
+    snag_port_armed(seed);
+}
+
+static bool same_bits(const int32_t *field, const uint32_t *figure) {
+    return equal((const uint32_t *)field, figure);
+}
+
+static void arm_take(const int32_t *f, const uint8_t *n) {
+    uint8_t open;
+    if (is_held_back()) {
+        return;
     }
-    if (!read_all(in) || count < 0) {
-        malformed(h->fields);
-    } else if (ticks < 1 || ticks > 0xFFFF || (!SNAG_WITH_PERIODS && ticks > 1)) {
+    if (n[A_ENTRIES] != s.slot_count || !same_bits(&f[A_DIGEST], &s.program_digest)) {
+        refused_digest(&s.program_digest);
+        return;
+    }
+    if (n[A_GUARDS] != s.guard_count || !same_bits(&f[A_GUARD_DIGEST], &s.guard_digest)) {
+        refused_digest(&s.guard_digest);
+        return;
+    }
+    open = unguarded();
+    if (open != NONE) {
+        refused_small(NEEDS_GUARD, open);
+    } else if (!is_not_enabled()) {
+        arm_start(f);
+    }
+}
+
+static void command_take(const int32_t *f, const uint8_t *n) {
+    uint8_t channel = n[D_CHANNEL];
+    const snag_channel *spec;
+    if (is_held_back()) {
+        return;
+    }
+    if (!is_channel(channel) || kind_of(channel) != SNAG_COMMAND) {
+        malformed(D_CHANNEL);
+        return;
+    }
+    spec = channel_at(channel);
+    if (within(f[D_VALUE], rom32(&spec->lowest), rom32(&spec->highest)) != f[D_VALUE]) {
+        malformed(D_VALUE);
+    } else if (!is_not_enabled()) {
+        s.commanded = channel;
+        s.commanded_value = f[D_VALUE];
+        s.commanding = true;
+        copy(&s.command_number, &s.last_number);
+    }
+}
+
+static void do_take(const int32_t *f, const uint8_t *n) {
+    if (n[D_WHAT] == DO_COMMAND) {
+        command_take(f, n);
+    } else if (n[D_WHAT] != DO_RELEASE_LATCH) {
+        refused_at(UNKNOWN_KIND, &f[D_WHAT]);
+    } else if (!is(IS_LEASED)) {
+        refused_small(NO_LEASE, 0);
+    } else if (is(IS_LATCHED)) {
+        reset(IS_LATCHED);
+#if SNAG_GUARDS > 0
+        guards_allow_way_back();
+#endif
+    }
+}
+
+/* -- watch -- */
+
+static void watch_take(void) {
+    int32_t ticks = read_i32();
+    int32_t figure = read_i32();
+    uint8_t first = small(&figure);
+    uint8_t count = (uint8_t)(s.fields - 2);
+    uint8_t list = s.in.at;
+    uint8_t most = s.channels < SNAG_WATCHED ? s.channels : SNAG_WATCHED;
+    uint8_t wrong = NONE;
+    for (uint8_t i = 2; i < s.fields; i++) {
+        figure = read_i32();
+        if (wrong == NONE && !is_channel(small(&figure))) {
+            wrong = i;
+        }
+    }
+    if (!read_all() || s.fields < 2) {
+        malformed(s.fields);
+    } else if (ticks < 1 || ticks > (SNAG_WITH_PERIODS ? 0xFFFF : 1)) {
         malformed(0);
     } else if (first != 0 && first != s.watched_count) {
         malformed(1);
-    } else if (first + count > most) {
-        refused(NO_ROOM, most);
-    } else if (watched_fit(list, count)) {
-        for (int16_t i = 0; i < count; i++) {
-            s.watched[first + i] = (uint8_t)read_i32(&list);
-        }
-        s.period = (uint16_t)ticks;
+    } else if ((uint16_t)first + count > most) {
+        no_room(most);
+    } else if (wrong != NONE) {
+        malformed(wrong);
+    } else {
+        uint8_t *to = s.watched + first;
+        s.in.at = list;
         s.watched_count = (uint8_t)(first + count);
+        while (count-- > 0) {
+            *to++ = (uint8_t)read_u32();
+        }
+#if SNAG_WITH_PERIODS
+        s.period = (uint16_t)ticks;
         period_restart();
-        done(0);
+#endif
     }
 }
 
 /* -- session -- */
 
-static void keep_take(reader *in, const header *h) {
-    int32_t f[2];
-    if (!read_fields(in, h, 2, 2, f)) {
-        return;
-    }
+static void keep_take(const int32_t *f) {
     if (f[0] < 1 || f[0] > LONGEST_LEASE_MILLIS) {
         malformed(0);
         return;
     }
-    s.lease_until = s.micros + (uint32_t)f[0] * 1000u;
-    events_seen((uint32_t)f[1]);
-    if (!s.leased) {
-        s.leased = true;
-        event_add(LEASE, 1, 0);
+    s.lease_until = s.now.micros + (uint32_t)(uint16_t)f[0] * 1000u;
+    events_seen((const uint32_t *)&f[1]);
+    if (!is(IS_LEASED)) {
+        set(IS_LEASED);
+        event_note(LEASE, 1, 0);
     }
-    done(as_signed(s.newest));
+    done_with_newest();
 }
 
+#if SNAG_WITH_DESCRIPTION
 static void item_take(const int32_t *f) {
     if (f[0] < 0 || f[0] >= s.items) {
         malformed(0);
     } else {
-        done(f[0]);
+        s.came.word = f[0];
+    }
+}
+#endif
+
+static APART void digest_add(uint32_t *digest, uint8_t type) {
+    if (s.came.code == DONE_WELL) {
+        crc_add(digest, &type, 1);
+        crc_add(digest, s.in.bytes + s.body, (uint8_t)(s.in.end - s.body));
     }
 }
 
-static void digest_add(uint32_t *digest, const header *h, const reader *in) {
-    uint8_t type = (uint8_t)h->type;
-    if (s.code == 0) {
-        *digest = crc_over(*digest, &type, 1);
-        *digest = crc_over(*digest, h->body, (uint16_t)(in->end - h->body));
-    }
-}
+/* Of the requests from `item` on: how many fields, and which of them are u32. */
+#define FIELDS(count, unsigneds) ((uint16_t)((count) << 12 | (unsigneds)))
 
-/* What is taken only while nothing is armed and no stop runs. */
-static void perform_at_rest(reader *in, const header *h) {
-    static const uint8_t counts[] SNAG_ROM = {1, 0, E_FIELDS, T_FIELDS, C_FIELDS, P_FIELDS, G_FIELDS, A_FIELDS, 0,
-                                              D_FIELDS, 0};
-    static const uint16_t unsigneds[] SNAG_ROM = {0, 0, 1 << E_LASTS, 1 << T_FOR | 1 << T_DELAY | 1 << T_ON | 1 << T_OFF,
-                                                  0, 0, 1 << G_TIME,
-                                                  1 << A_DIGEST | 1 << A_GUARD_DIGEST | 1 << A_SEED, 0, 0, 0};
+static void perform_listed(uint8_t type) {
+    static const uint16_t listed[] SNAG_ROM = {FIELDS(1, 0),
+                                               FIELDS(0, 0),
+                                               FIELDS(E_FIELDS, 1 << E_LASTS),
+                                               FIELDS(T_FIELDS, 1 << T_FOR | 1 << T_DELAY | 1 << T_ON | 1 << T_OFF),
+                                               FIELDS(C_FIELDS, 0),
+                                               FIELDS(P_FIELDS, 0),
+                                               FIELDS(G_FIELDS, 1 << G_TIME),
+                                               FIELDS(A_FIELDS, 1 << A_DIGEST | 1 << A_GUARD_DIGEST | 1 << A_SEED),
+                                               FIELDS(2, 2),
+                                               FIELDS(D_FIELDS, 0),
+                                               FIELDS(0, 0)};
     int32_t f[E_FIELDS];
-    uint8_t at = (uint8_t)(h->type - ITEM_REQUEST);
-    if (h->type < ITEM_REQUEST || h->type > LET_GO) {
-        refused(UNKNOWN_REQUEST, h->type);
+    uint8_t n[E_FIELDS];
+    uint16_t fields = rom16(&listed[type - ITEM_REQUEST]);
+    if (!read_fields((uint8_t)(fields >> 12), fields & 0xFFF, f, n)) {
         return;
     }
-    if (h->type == WATCH) {
-        watch_take(in, h);
-        return;
-    }
-    if (!read_fields(in, h, rom8(&counts[at]), rom16(&unsigneds[at]), f)) {
-        return;
-    }
-    switch (h->type) {
+    switch (type) {
     case ITEM_REQUEST:
+#if SNAG_WITH_DESCRIPTION
         item_take(f);
-        break;
+#else
+        malformed(0);
+#endif
+        return;
+    case ARM:
+        arm_take(f, n);
+        return;
+    case KEEP:
+        keep_take(f);
+        return;
+    case DO:
+        do_take(f, n);
+        return;
+    case GUARD:
+        guard_take(f, n);
+        digest_add(&s.guard_digest, type);
+        return;
     case ENTRY:
-        entry_take(f);
-        digest_add(&s.program_digest, h, in);
-        break;
-    case TIMING:
-        timing_take(f);
-        digest_add(&s.program_digest, h, in);
+        entry_take(f, n);
         break;
     case TERM:
-        term_take(f);
-        digest_add(&s.program_digest, h, in);
+        term_take(f, n);
         break;
-    case POINT:
-        point_take(f);
-        digest_add(&s.program_digest, h, in);
+    case TIMING:
+#if SNAG_TIMINGS > 0
+        timing_take(f, n);
+#else
+        no_room(0);
+#endif
         break;
-    case GUARD:
-        guard_take(f);
-        digest_add(&s.guard_digest, h, in);
-        break;
-    case ARM:
-        arm_take(f);
-        break;
-    case DO:
-        do_take(f);
-        break;
-    default:
-        malformed(0);
+    default: /* a point; a let-go has no fields and does not come here */
+#if SNAG_WITH_REPLAY
+        point_take(f, n);
+#else
+        refused_small(UNKNOWN_KIND, REPLAY);
+#endif
         break;
     }
+    digest_add(&s.program_digest, type);
 }
 
-static void perform(reader *in, const header *h) {
-    s.last_number = h->number;
-    if (h->type == KEEP) {
-        keep_take(in, h);
-    } else if (h->type == LET_GO && h->fields == 0) {
+static void perform(const int32_t *asked) {
+    uint8_t type = small(asked);
+    copy(&s.last_number, &s.asked.number);
+    if (type == LET_GO && s.fields == 0) {
         s.letting_go = true;
-        s.let_go_number = h->number;
-    } else if (s.armed || s.stopping) {
-        refused(NOT_NOW, 0);
+        copy(&s.let_go_number, &s.last_number);
+    } else if (type != KEEP && is(IS_ARMED | IS_STOPPING)) {
+        refused_small(NOT_NOW, 0);
+    } else if (type == WATCH) {
+        watch_take();
+    } else if (type < ITEM_REQUEST || type > LET_GO) {
+        refused_at(UNKNOWN_REQUEST, asked);
     } else {
-        perform_at_rest(in, h);
+        perform_listed(type);
     }
-    if (is_worked_on(h->number)) {
+    if (is_worked_on()) {
         return;
     }
-    answer_done(h->number);
-    if (h->type == ITEM_REQUEST && s.code == 0) {
+    answer_done(&s.last_number);
+    if (type == ITEM_REQUEST && s.came.code == DONE_WELL) {
         s.kept.type = ITEM;
     }
 }
 
-static void open_take(reader *in, const header *h) {
-    int32_t lowest = read_i32(in);
-    int32_t highest = read_i32(in);
-    if (!read_all(in) || h->fields != 2) {
-        refuse_aside(h, MALFORMED, h->fields);
-    } else if (s.leased && h->session != s.session) {
-        int32_t left = since(s.micros, s.lease_until);
-        refuse_aside(h, BUSY, left > 0 ? (int32_t)(((uint32_t)left + 999u) / 1000u) : 0);
-    } else if (s.stopping || s.armed) {
-        refuse_aside(h, NOT_NOW, 0);
+/* While another session's lease lives it is still so many milliseconds, of a part one too. */
+static void refuse_busy(void) {
+    int32_t left = since(&s.now.micros, &s.lease_until);
+    refuse_aside(BUSY, left > 0 ? (int32_t)(((uint32_t)left + 999u) / 1000u) : 0);
+}
+
+static void open_take(bool ours) {
+    int32_t lowest = read_i32();
+    int32_t highest = read_i32();
+    if (!read_all() || s.fields != 2) {
+        refuse_aside(MALFORMED, s.fields);
+    } else if (is(IS_LEASED) && !ours) {
+        refuse_busy();
+    } else if (is(IS_STOPPING | IS_ARMED)) {
+        refuse_aside(NOT_NOW, 0);
     } else if (VERSION < lowest || VERSION > highest) {
-        refuse_aside(h, UNKNOWN_KIND, VERSION);
+        refuse_aside(UNKNOWN_KIND, VERSION);
     } else {
-        s.session = h->session;
-        s.last_number = h->number;
+        copy(&s.session, &s.asked.session);
+        copy(&s.last_number, &s.asked.number);
         program_clear();
-        guards_clear();
+        s.guard_count = 0;
+        s.guard_digest = 0;
         s.watched_count = 0;
         s.dropped = 0;
         period_restart();
-        events_start(true);
+        s.log.unseen = 0;
+        s.log.unsent = 0;
+        events_start();
         s.is_open = true;
-        done(0);
-        set_answer(&s.kept, HELLO, s.session, s.last_number);
         s.answer_waits = true;
+        set_answer(&s.kept, HELLO, &s.asked);
     }
 }
 
 static void request_take(uint8_t length) {
-    reader in = {s.in, s.in + length, false};
-    header h;
-    bool opens;
+    int32_t type;
+    uint32_t items;
+    uint32_t boot;
     bool ours;
-    if (!read_header(&in, &h) || h.session == 0) {
+    s.in.at = 0;
+    s.in.end = length;
+    s.in.failed = false;
+    refused_small(DONE_WELL, 0);
+    items = read_head();
+    if (s.in.major != 4 || items < HEADER_FIELDS || items > (uint8_t)(s.in.end - s.in.at)) {
         return;
     }
-    opens = h.type == OPEN;
-    ours = h.session == s.session;
-    if (!opens && h.boot != s.boot) {
-        refuse_aside(&h, OTHER_BOOT, 0);
-    } else if (!opens && !ours) {
-        refuse_aside(&h, OTHER_SESSION, 0);
-    } else if (ours && h.number == s.last_number) {
-        if (!is_worked_on(h.number) && s.kept.type != 0) {
+    s.fields = (uint8_t)(items - HEADER_FIELDS);
+    type = read_i32();
+    s.asked.session = read_u32();
+    boot = read_u32();
+    s.asked.number = read_u32();
+    s.body = s.in.at;
+    if (s.in.failed || s.asked.session == 0) {
+        return;
+    }
+    ours = equal(&s.asked.session, &s.session);
+    if (type != OPEN) {
+        if (!equal(&boot, &s.boot)) {
+            refuse_aside(OTHER_BOOT, 0);
+            return;
+        }
+        if (!ours) {
+            refuse_aside(OTHER_SESSION, 0);
+            return;
+        }
+    }
+    if (ours) {
+        int32_t later = since(&s.last_number, &s.asked.number);
+        if (later == 0 && !is_worked_on() && s.kept.type != 0) {
             s.answer_waits = true;
         }
-    } else if (ours && since(s.last_number, h.number) < 0) {
-        return; /* an old one out of some buffer */
-    } else if (opens) {
-        open_take(&in, &h);
+        if (later <= 0) {
+            return; /* given again, or an old one out of some buffer */
+        }
+    }
+    if (type == OPEN) {
+        open_take(ours);
     } else {
-        perform(&in, &h);
+        perform(&type);
     }
 }
 
@@ -2501,9 +2794,9 @@ static void request_take(uint8_t length) {
 static void stop_answer(void) {
     if (s.letting_go) {
         s.letting_go = false;
-        s.leased = false;
-        done(s.latched ? 1 : 0);
-        answer_done(s.let_go_number);
+        reset(IS_LEASED);
+        refused_small(DONE_WELL, is(IS_LATCHED) ? 1 : 0);
+        answer_done(&s.let_go_number);
     }
 }
 
@@ -2511,33 +2804,31 @@ static void stop_answer(void) {
 static void command_end_tick(void) {
     if (s.commanding) {
         s.commanding = false;
-        if (s.commanded != NONE && (s.readings[s.commanded].marks & READ_NOW) != 0) {
-            done(0);
-        } else {
-            refused(NOT_NOW, 1);
+        refused_small(NOT_NOW, 1);
+        if (s.commanded != NONE && (reading_at(s.commanded)->marks & READ_NOW) != 0) {
+            refused_small(DONE_WELL, 0);
         }
-        answer_done(s.command_number);
+        answer_done(&s.command_number);
     }
     s.commanded = NONE;
 }
 
 /* ---- what the bench is told ---- */
 
-static bool answer_send(const answer *a) {
+static APART bool answer_send(const answer *a) {
     write_begin();
     if (a->type == HELLO) {
-        write_hello(a);
+        write_hello(&a->to);
+#if SNAG_WITH_DESCRIPTION
     } else if (a->type == ITEM) {
-        (void)write_item(a);
+        (void)write_item();
+#endif
     } else {
-        write_array(7);
-        write_u32(a->type);
-        write_at(&a->session);
-        write_at(&a->number);
-        write_u32(a->code);
-        write_i32(a->word);
-        write_at(&a->tick);
-        write_at(&a->micros);
+        write_message(7, a->type);
+        write_address(&a->to);
+        write_u8(a->came.code);
+        write_signed_at(&a->came.word);
+        write_moment(&a->at);
     }
     return write_end();
 }
@@ -2546,11 +2837,9 @@ static bool answer_send(const answer *a) {
 static bool send_first(void) {
     if (s.greets) {
         answer unasked;
-        unasked.session = 0;
-        unasked.number = 0;
-        write_begin();
-        write_hello(&unasked);
-        if (!write_end()) {
+        memset(&unasked, 0, sizeof unasked);
+        unasked.type = HELLO;
+        if (!answer_send(&unasked)) {
             return false;
         }
         s.greets = false;
@@ -2567,22 +2856,27 @@ static bool send_first(void) {
         }
         s.aside.type = 0;
     }
-    while (s.is_open && s.sent != s.newest) {
+    while (s.is_open && s.log.unsent > 0) {
         if (!event_send()) {
             return false;
         }
-        s.sent++;
+        s.log.unsent--;
     }
     return true;
 }
 
+/* A watched channel, by its place in the list. */
+static APART reading *watched_at(uint8_t place) {
+    return reading_at(s.watched[place]);
+}
+
 #if SNAG_WITH_PERIODS
-static void widen(int32_t *least, int32_t *greatest, int32_t value) {
-    if (value < *least) {
-        *least = value;
+static APART void widen(int32_t *range, const int32_t *value) {
+    if (*value < range[0]) {
+        range[0] = *value;
     }
-    if (value > *greatest) {
-        *greatest = value;
+    if (*value > range[1]) {
+        range[1] = *value;
     }
 }
 
@@ -2590,15 +2884,15 @@ static void widen(int32_t *least, int32_t *greatest, int32_t value) {
 static void period_take(void) {
     bool first = s.period_ticks++ == 0;
     for (uint8_t i = 0; first && i < s.watched_count; i++) {
-        reading *r = &s.readings[s.watched[i]];
+        reading *r = watched_at(i);
         r->marks &= (uint8_t)~FORCED_IN_PERIOD;
-        s.spans[i].least_told = s.spans[i].greatest_told = r->told;
-        s.spans[i].least_real = s.spans[i].greatest_real = r->real;
+        s.spans[i].told[0] = s.spans[i].told[1] = r->told;
+        s.spans[i].real[0] = s.spans[i].real[1] = r->real;
     }
     for (uint8_t i = 0; i < s.watched_count; i++) {
-        reading *r = &s.readings[s.watched[i]];
-        widen(&s.spans[i].least_told, &s.spans[i].greatest_told, r->told);
-        widen(&s.spans[i].least_real, &s.spans[i].greatest_real, r->real);
+        reading *r = watched_at(i);
+        widen(s.spans[i].told, &r->told);
+        widen(s.spans[i].real, &r->real);
         if ((r->marks & FORCED) != 0) {
             r->marks |= FORCED_IN_PERIOD;
         }
@@ -2615,6 +2909,14 @@ static void loop_took(int32_t micros) {
 }
 #endif
 
+static bool is_of_more_ticks(void) {
+#if SNAG_WITH_PERIODS
+    return s.period > 1;
+#else
+    return false;
+#endif
+}
+
 /* Takes the tick at its end and tells whether a record is due. */
 static bool record_is_due(void) {
     if (s.watched_count == 0) {
@@ -2629,102 +2931,103 @@ static bool record_is_due(void) {
     return true;
 }
 
-static uint8_t flags_now(void) {
-    return (uint8_t)((s.armed ? FLAG_ARMED : 0) | (s.leased ? FLAG_LEASED : 0) | (s.stopping ? FLAG_STOPPING : 0) |
-                     (s.latched ? FLAG_LATCHED : 0) | (s.lost ? FLAG_EVENTS_LOST : 0) |
-                     (s.ended ? FLAG_PROGRAM_ENDED : 0));
-}
-
-/* Part of the watched list in a record, and which of it is forced, not read, absent. */
+/* Part of the watched list in a record. */
 typedef struct {
     uint8_t from;
     uint8_t count;
-    uint32_t forced;
-    uint32_t stale;
-    uint32_t absent;
 } part;
 
-static void part_marks(part *p) {
-    p->forced = 0;
-    p->stale = 0;
-    p->absent = 0;
-    for (uint8_t i = 0; i < p->count; i++) {
-        uint8_t marks = s.readings[s.watched[p->from + i]].marks;
-        uint32_t bit = (uint32_t)1 << i;
-        p->forced |= (marks & (s.period > 1 ? FORCED_IN_PERIOD : FORCED)) != 0 ? bit : 0;
-        p->stale |= (marks & READ_NOW) != 0 ? 0 : bit;
-        p->absent |= (marks & ABSENT) != 0 ? bit : 0;
+/* Which of it have a mark, or have it not; the first in the lowest bit. */
+static APART void write_mask(const part *p, uint8_t mark, uint8_t as) {
+    uint32_t mask = 0;
+    for (uint8_t place = (uint8_t)(p->from + p->count); place > p->from; place--) {
+        mask <<= 1;
+        if ((watched_at((uint8_t)(place - 1))->marks & mark) == as) {
+            mask |= 1;
+        }
     }
+    write_u32(mask);
 }
 
+static APART uint8_t forced_mark(void) {
+    return is_of_more_ticks() ? FORCED_IN_PERIOD : FORCED;
+}
+
+static APART bool is_forced(uint8_t place) {
+    return (watched_at(place)->marks & forced_mark()) != 0;
+}
+
+static void write_active(void) {
+    uint32_t mask = 0;
+    const slot *e = s.slots + s.slot_count;
+    while (e > s.slots) {
+        mask <<= 1;
+        e--;
+        if (is_active(e)) {
+            mask |= 1;
+        }
+    }
+    write_u32(mask);
+}
 /* The values of a part, one kind of them: all, or only of what is forced. */
 enum { TOLD, REAL, LEAST_TOLD, GREATEST_TOLD, LEAST_REAL, GREATEST_REAL };
 
-static int32_t value_of(uint8_t place, uint8_t what) {
-    switch (what) {
-    case TOLD:
-        return s.readings[s.watched[place]].told;
+static const int32_t *value_of(uint8_t place, uint8_t what) {
+    const reading *r = watched_at(place);
 #if SNAG_WITH_PERIODS
-    case LEAST_TOLD:
-        return s.spans[place].least_told;
-    case GREATEST_TOLD:
-        return s.spans[place].greatest_told;
-    case LEAST_REAL:
-        return s.spans[place].least_real;
-    case GREATEST_REAL:
-        return s.spans[place].greatest_real;
-#endif
-    default:
-        return s.readings[s.watched[place]].real;
+    if (what >= LEAST_REAL) {
+        return &s.spans[place].real[what - LEAST_REAL];
     }
+    if (what >= LEAST_TOLD) {
+        return &s.spans[place].told[what - LEAST_TOLD];
+    }
+#endif
+    return what == TOLD ? &r->told : &r->real;
 }
 
 static void write_values(const part *p, uint8_t what) {
     bool forced_only = what == REAL || what >= LEAST_REAL;
-    for (uint8_t i = 0; i < p->count; i++) {
-        if (!forced_only || (p->forced >> i & 1u) != 0) {
-            write_i32(value_of((uint8_t)(p->from + i), what));
+    uint8_t place = p->from;
+    for (uint8_t left = p->count; left > 0; left--, place++) {
+        if (!forced_only || is_forced(place)) {
+            write_signed_at(value_of(place, what));
         }
     }
 }
 
-static uint32_t active_mask(void) {
-    uint32_t mask = 0;
-    for (uint8_t i = s.slot_count; i > 0; i--) {
-        mask = mask << 1 | (is_active(&s.slots[i - 1]) ? 1u : 0u);
-    }
-    return mask;
-}
-
-static bool record_part(part *p) {
-    bool more = p->from + p->count < s.watched_count;
+static APART bool record_part(const part *p) {
+    uint8_t end = (uint8_t)(p->from + p->count);
     uint8_t values = p->count;
-    part_marks(p);
-    for (uint32_t left = p->forced; left != 0; left &= left - 1) {
-        values++;
+    for (uint8_t place = p->from; place < end; place++) {
+        if (is_forced(place)) {
+            values++;
+        }
     }
     write_begin();
-    write_array((uint8_t)(s.period > 1 ? 15 + 3 * values : 13 + values));
-    write_u32(RECORD);
-    write_u32(s.period);
-    write_at(&s.tick);
-    write_at(&s.micros);
-    write_u32(active_mask());
-    write_u32(more ? flags_now() | FLAG_MORE : flags_now());
-    write_at(&s.newest);
+#if SNAG_WITH_PERIODS
+    write_message((uint8_t)(s.period > 1 ? 15 + 3 * values : 13 + values), RECORD);
+    write_u16(s.period);
+#else
+    write_message((uint8_t)(13 + values), RECORD);
+    write_u8(1);
+#endif
+    write_moment(&s.now);
+    write_active();
+    write_u8(end < s.watched_count ? s.flags | MORE : s.flags);
+    write_at(&s.log.newest);
     write_at(&s.dropped);
-    write_u32(p->from);
-    write_u32(p->count);
-    write_at(&p->forced);
-    write_at(&p->stale);
-    write_at(&p->absent);
+    write_u8(p->from);
+    write_u8(p->count);
+    write_mask(p, forced_mark(), forced_mark());
+    write_mask(p, READ_NOW, 0);
+    write_mask(p, ABSENT, ABSENT);
 #if SNAG_WITH_PERIODS
     if (s.period > 1) {
         write_i32(s.shortest_loop < s.longest_loop ? s.shortest_loop : s.longest_loop);
         write_i32(s.longest_loop);
     }
 #endif
-    for (uint8_t what = TOLD; what <= (s.period > 1 ? GREATEST_REAL : REAL); what++) {
+    for (uint8_t what = TOLD; what <= (is_of_more_ticks() ? GREATEST_REAL : REAL); what++) {
         write_values(p, what);
     }
     return write_end();
@@ -2732,20 +3035,21 @@ static bool record_part(part *p) {
 
 /* Puts all parts of a record on the way, or none: half a record would look like a whole one of few channels. */
 static bool record_send(void) {
-    part p = {0, 0, 0, 0, 0};
-    uint16_t waiting;
+    part p;
+    out_place waiting;
     write_begin(); /* moves what waits to the front, so that this length stays its end */
-    waiting = s.out_to;
+    waiting = s.out.to;
+    p.from = 0;
     while (p.from < s.watched_count) {
         p.count = (uint8_t)(s.watched_count - p.from);
         if (p.count > MASK_BITS) {
             p.count = MASK_BITS;
         }
         while (p.count > 0 && !record_part(&p)) {
-            p.count /= 2;
+            p.count >>= 1;
         }
         if (p.count == 0) {
-            s.out_to = waiting;
+            s.out.to = waiting;
             return false;
         }
         p.from = (uint8_t)(p.from + p.count);
@@ -2774,16 +3078,18 @@ bool snag_start(const snag_rig *rig, uint32_t boot, uint8_t cause) {
     s.boot = boot;
     s.cause = cause;
     s.commanded = NONE;
+#if SNAG_WITH_PERIODS
     s.period = 1;
+#endif
     s.channels = rig->channel_count;
-    if (boot == 0 || rig->channel_count < 2 || rig->channel_count > SNAG_CHANNELS || !describe(rig)) {
+    if (boot == 0 || s.channels < 2 || s.channels > SNAG_CHANNELS || !describe()) {
         s.channels = 0;
         return false;
     }
     for (uint8_t c = 0; c < s.channels; c++) {
-        int32_t resting = within(0, rom32(&rig->channels[c].lowest), rom32(&rig->channels[c].highest));
-        s.readings[c].real = resting;
-        s.readings[c].told = resting;
+        const snag_channel *spec = channel_at(c);
+        int32_t resting = within(0, rom32(&spec->lowest), rom32(&spec->highest));
+        set_plain(c, &resting);
     }
 #if SNAG_GUARDS > 0
     kept_start();
@@ -2794,7 +3100,7 @@ bool snag_start(const snag_rig *rig, uint32_t boot, uint8_t cause) {
 }
 
 static void take_bytes(void) {
-    for (uint16_t taken = 0; taken < SNAG_BYTES_PER_TICK; taken++) {
+    for (uint16_t left = SNAG_BYTES_PER_TICK; left > 0; left--) {
         int16_t next = snag_port_get();
         uint8_t payload;
         if (next < 0) {
@@ -2809,30 +3115,31 @@ static void take_bytes(void) {
 
 void snag_begin_tick(void) {
     uint32_t now = snag_port_micros();
+    reading *r = s.readings;
     if (s.channels == 0 || s.in_tick) {
         return;
     }
     s.in_tick = true;
     if (s.ticked) {
-        s.tick++;
+        s.now.tick++;
 #if SNAG_WITH_PERIODS
-        loop_took(since(s.micros, now));
+        loop_took(since(&s.now.micros, &now));
 #endif
     }
     s.ticked = true;
-    s.micros = now;
-    for (uint8_t c = 0; c < s.channels; c++) {
-        s.readings[c].marks &= (uint8_t)~READ_NOW;
+    s.now.micros = now;
+    for (uint8_t left = s.channels; left > 0; left--, r++) {
+        r->marks &= (uint8_t)~READ_NOW;
     }
     if (s.stands) {
         program_release();
         stop_answer();
         s.stands = false;
-        s.stopping = false;
+        reset(IS_STOPPING);
     }
-    s.in_hand = s.stopping;
+    s.in_hand = is(IS_STOPPING);
     take_bytes();
-    if (s.armed) {
+    if (is(IS_ARMED)) {
         program_begin_tick();
     }
 }
@@ -2842,21 +3149,21 @@ void snag_end_tick(void) {
         return;
     }
     s.in_tick = false;
-    set_reading(0, s.readings[0].real, s.readings[0].real, 0);
-    set_reading(1, as_signed(s.answer_count), as_signed(s.answer_count), 0);
+    set_plain(0, &s.readings[0].real);
+    set_plain(1, (const int32_t *)&s.answer_count);
 #if SNAG_WITH_DELAY
-    if (s.armed) {
+    if (is(IS_ARMED)) {
         history_keep();
     }
 #endif
     stop_if_needed();
-    if (s.armed && !s.stopping) {
+    if (is(IS_ARMED) && !is(IS_STOPPING)) {
         program_end_tick();
     }
     command_end_tick();
-    if (s.stopping && s.in_hand && snag_port_stopped()) {
+    if (s.in_hand && is(IS_STOPPING) && snag_port_stopped()) {
         s.stands = true;
-        event_add(STOP, s.stop_reason, 1);
+        event_note(STOP, s.stop_reason, 1);
     }
     memset(s.answered, 0, sizeof s.answered);
     send();
@@ -2866,9 +3173,9 @@ void snag_end_tick(void) {
 }
 
 uint32_t snag_tick_micros(void) {
-    return s.micros;
+    return s.now.micros;
 }
 
 uint32_t snag_bad_frames(void) {
-    return s.bad_frames;
+    return s.in.bad;
 }

@@ -75,22 +75,34 @@ enum { SNAG_STOP_LET_GO = 0, SNAG_STOP_LEASE = 1, SNAG_STOP_GUARD = 2 };
 
 /* One channel. A value v stands for v * multiplier * 10^exponent of the unit: its step. */
 typedef struct {
+#if SNAG_WITH_DESCRIPTION
     char name[SNAG_NAME_SIZE];
     char unit[SNAG_UNIT_SIZE]; /* symbol; empty for a plain number */
+#endif
     uint8_t kind;
     uint8_t flags;
+#if SNAG_WITH_DESCRIPTION
     uint16_t multiplier; /* 1 to 1000 */
     int8_t exponent;     /* -9 to 9 */
+#endif
     int32_t lowest;      /* least and greatest that the control code may be told, in steps */
     int32_t highest;
     int32_t absent; /* what it is told where there is no reading, in steps, within these */
 } snag_channel;
 
+/* One row of the table, the same with and without the description in the probe. */
+#if SNAG_WITH_DESCRIPTION
+#define SNAG_CHANNEL(name, unit, kind, flags, multiplier, exponent, lowest, highest, absent)                           \
+    { name, unit, kind, flags, multiplier, exponent, lowest, highest, absent }
+#else
+#define SNAG_CHANNEL(name, unit, kind, flags, multiplier, exponent, lowest, highest, absent)                           \
+    { kind, flags, lowest, highest, absent }
+#endif
+
 /* Channels 0 and 1 of every table. */
 #define SNAG_FAIL_SAFE_REPORT                                                                                          \
-    {"failsafe.last", "", SNAG_STATE, 0, 1, 0, 0, 255, 0}, {                                                           \
-        "failsafe.count", "", SNAG_COUNTER, 0, 1, 0, 0, INT32_MAX, 0                                                   \
-    }
+    SNAG_CHANNEL("failsafe.last", "", SNAG_STATE, 0, 1, 0, 0, 255, 0),                                                 \
+        SNAG_CHANNEL("failsafe.count", "", SNAG_COUNTER, 0, 1, 0, 0, INT32_MAX, 0)
 
 /* The name of one value of a channel. The table is sorted by channel. */
 typedef struct {
@@ -117,6 +129,9 @@ typedef struct {
     const char *build;    /* names the control code's build, up to 12 bytes in UTF-8 */
     bool real;            /* true where something real can move */
     uint16_t tick_micros; /* loop time where it is fixed, else 0 */
+#if !SNAG_WITH_DESCRIPTION
+    uint32_t digest; /* of the same tables in a build with the description, as its greeting tells it ("identify") */
+#endif
 } snag_rig;
 
 /*

@@ -1,15 +1,18 @@
-/* For parts with 2 KB of RAM (ATmega328P): no replay, no delay, one entry with a timing. */
+/*
+ * For parts with 2 KB of RAM and 32 KB of flash (ATmega328P): stuck-at, freeze, spike and dropout, guards of every kind; no
+ * timings, no windows in terms, no records of more than one tick.
+ */
 #ifndef SNAG_CHANNELS
 #define SNAG_CHANNELS 8
 #endif
 #ifndef SNAG_WATCHED
-#define SNAG_WATCHED 6
+#define SNAG_WATCHED SNAG_CHANNELS
 #endif
 #ifndef SNAG_SLOTS
 #define SNAG_SLOTS 4
 #endif
 #ifndef SNAG_TIMINGS
-#define SNAG_TIMINGS 1
+#define SNAG_TIMINGS 0
 #endif
 #ifndef SNAG_TERMS
 #define SNAG_TERMS 8
@@ -30,7 +33,7 @@
 #define SNAG_KEPT 1
 #endif
 #ifndef SNAG_WINDOWS
-#define SNAG_WINDOWS 4
+#define SNAG_WINDOWS 0
 #endif
 #ifndef SNAG_RING
 #define SNAG_RING 8
@@ -43,4 +46,19 @@
 #endif
 #ifndef SNAG_HIGHEST_FAIL_SAFE
 #define SNAG_HIGHEST_FAIL_SAFE 8
+#endif
+#ifndef SNAG_WITH_OFFSET
+#define SNAG_WITH_OFFSET 0
+#endif
+#ifndef SNAG_WITH_SCALE
+#define SNAG_WITH_SCALE 0
+#endif
+#ifndef SNAG_WITH_DRIFT
+#define SNAG_WITH_DRIFT 0
+#endif
+#ifndef SNAG_WITH_NOISE
+#define SNAG_WITH_NOISE 0
+#endif
+#ifndef SNAG_WITH_PERIODS
+#define SNAG_WITH_PERIODS 0
 #endif

@@ -11,12 +11,12 @@ enum { LF_01 = 1 };
 
 static const snag_channel channels[CHANNELS] SNAG_ROM = {
     SNAG_FAIL_SAFE_REPORT,
-    {"step", "", SNAG_STATE, SNAG_STEP, 1, 0, 0, STOPPED, 0},
-    {"start", "", SNAG_COMMAND, 0, 1, 0, 0, 1, 0},
-    {"lift.height", "mm", SNAG_SENSOR, SNAG_CLOSES_LOOP, 1, -1, -100, 2600, 0},
-    {"lift.current", "A", SNAG_SENSOR, 0, 1, -2, 0, 2000, 0},
-    {"lift.drive", "%", SNAG_ACTUATOR, 0, 1, -1, -1000, 1000, 0}, /* not to be weakened: the pot would drop */
-    {"inhibit LF-01", "", SNAG_INHIBITION, 0, 1, 0, 0, 1, 0},
+    SNAG_CHANNEL("step", "", SNAG_STATE, SNAG_STEP, 1, 0, 0, STOPPED, 0),
+    SNAG_CHANNEL("start", "", SNAG_COMMAND, 0, 1, 0, 0, 1, 0),
+    SNAG_CHANNEL("lift.height", "mm", SNAG_SENSOR, SNAG_CLOSES_LOOP, 1, -1, -100, 2600, 0),
+    SNAG_CHANNEL("lift.current", "A", SNAG_SENSOR, 0, 1, -2, 0, 2000, 0),
+    SNAG_CHANNEL("lift.drive", "%", SNAG_ACTUATOR, 0, 1, -1, -1000, 1000, 0), /* not to be weakened: the pot would drop */
+    SNAG_CHANNEL("inhibit LF-01", "", SNAG_INHIBITION, 0, 1, 0, 0, 1, 0),
 };
 static const snag_value_name names[] SNAG_ROM = {
     {STEP, RESTING, "RESTING"}, {STEP, LIFTING, "LIFTING"}, {STEP, UP, "UP"}, {STEP, STOPPED, "STOPPED"}};

@@ -73,8 +73,9 @@ static void arrive(const uint8_t *bytes, size_t count) {
 /* A payload in a frame that is right. */
 static void arrive_framed(const uint8_t *payload, size_t count) {
     uint8_t bytes[MOST_PAYLOAD + CRC_BYTES + 2];
-    uint32_t crc = crc_over(0, payload, (uint16_t)count);
+    uint32_t crc = 0;
     size_t code = 0;
+    crc_add(&crc, payload, (uint8_t)count);
     memcpy(bytes + 1, payload, count);
     for (int i = 0; i < CRC_BYTES; i++) {
         bytes[1 + count + (size_t)i] = (uint8_t)(crc >> (8 * i));
@@ -182,7 +183,7 @@ static void require(bool good) {
     }
 }
 
-static void pass(deeds *d) {
+static void pass_value(deeds *d) {
     uint8_t channel = (uint8_t)(next(d) % (CHANNELS + 1));
     int32_t real = figure(d);
     /* What was read before in this tick is told again, whatever comes in. */
@@ -207,7 +208,7 @@ static void tick(deeds *d) {
     room = (how & 15) == 7 ? how : UINT16_MAX;
     snag_begin_tick();
     for (uint8_t left = next(d) % 6; left > 0; left--) {
-        pass(d);
+        pass_value(d);
     }
     if (next(d) > 200) {
         snag_answered(next(d));

@@ -122,9 +122,9 @@ static unsigned take_hex(char *value, uint8_t *bytes) {
 
 /* The fields written give the frame. */
 static void writes(const fields *f, const uint8_t *frame, unsigned count) {
-    s.out_from = s.out_to = 0;
+    s.out.from = s.out.to = 0;
     write_begin();
-    write_array((uint8_t)f->count);
+    write_head(f->count, 4 << 5);
     for (unsigned i = 0; i < f->count; i++) {
         if (f->texts[i] != NULL) {
             write_rom_text(f->texts[i], 32);
@@ -135,49 +135,47 @@ static void writes(const fields *f, const uint8_t *frame, unsigned count) {
         }
     }
     same("fits", true, write_end());
-    same("length of the frame", count, s.out_to);
-    same("bytes of the frame", 0, memcmp(frame, s.out, count));
+    same("length of the frame", count, s.out.to);
+    same("bytes of the frame", 0, memcmp(frame, s.out.bytes, count));
 }
 
 /* The frame read gives the fields. */
 static void reads(const fields *f, const uint8_t *frame, unsigned count) {
     uint8_t payload = 0;
-    uint8_t major;
-    reader in;
-    in_clear();
+    in_clear(&s.in);
     for (unsigned i = 0; i < count; i++) {
         same("nothing whole before the end", 0, payload);
         payload = in_take(frame[i]);
     }
     same("a whole frame", true, payload > 0);
-    in.at = s.in;
-    in.end = s.in + payload;
-    in.failed = false;
-    same("items", f->count, read_head(&in, &major));
-    same("an array", 4, major);
+    s.in.at = 0;
+    s.in.end = payload;
+    s.in.failed = false;
+    same("items", f->count, read_head());
+    same("an array", 4, s.in.major);
     for (unsigned i = 0; i < f->count; i++) {
         if (f->texts[i] != NULL) {
-            uint32_t length = read_head(&in, &major);
-            same("a text", 3, major);
+            uint32_t length = read_head();
+            same("a text", 3, s.in.major);
             same("of that length", (long long)strlen(f->texts[i]), length);
-            same("the text", 0, memcmp(in.at, f->texts[i], length));
-            in.at += length;
+            same("the text", 0, memcmp(s.in.bytes + s.in.at, f->texts[i], length));
+            s.in.at = (uint8_t)(s.in.at + length);
         } else if (f->numbers[i] < 0) {
-            same("a figure", f->numbers[i], read_i32(&in));
+            same("a figure", f->numbers[i], read_i32());
         } else {
-            same("a figure", f->numbers[i], read_u32(&in));
+            same("a figure", f->numbers[i], read_u32());
         }
     }
-    same("all of it", true, read_all(&in));
+    same("all of it", true, read_all());
 }
 
 /* Changed, lost or doubled bytes make bad frames and nothing else, and the next whole frame is found. */
 static void survives(const uint8_t *frame, unsigned count) {
     for (unsigned spoiled = 0; spoiled + 1 < count; spoiled++) {
         for (unsigned way = 0; way < 3; way++) {
-            uint32_t bad_before = s.bad_frames;
+            uint32_t bad_before = s.in.bad;
             unsigned good = 0;
-            in_clear();
+            in_clear(&s.in);
             for (unsigned i = 0; i < 2 * count; i++) {
                 uint8_t byte = frame[i % count];
                 if (i != spoiled) {
@@ -190,7 +188,7 @@ static void survives(const uint8_t *frame, unsigned count) {
                 }
             }
             same("one good frame", 1, good);
-            check(s.bad_frames > bad_before, "bad frames", bad_before + 1, s.bad_frames);
+            check(s.in.bad > bad_before, "bad frames", bad_before + 1, s.in.bad);
         }
     }
 }
@@ -244,11 +242,30 @@ static int kind_named(const char *name) {
     return -1;
 }
 
+/* A part of a program, past the line. */
+typedef void taking(const int32_t *f, const uint8_t *n);
+
+static void give(taking *take_it, const int32_t *f, uint8_t count, const char *what) {
+    uint8_t n[E_FIELDS];
+    for (uint8_t i = 0; i < count; i++) {
+        n[i] = small(&f[i]);
+    }
+    refused(DONE_WELL, 0);
+    take_it(f, n);
+    same(what, DONE_WELL, s.came.code);
+}
+
+static uint32_t active_mask(void) {
+    uint32_t mask = 0;
+    for (uint8_t i = 0; i < s.slot_count; i++) {
+        mask |= (uint32_t)is_active(&s.slots[i]) << i;
+    }
+    return mask;
+}
+
 static void load(int32_t index, int32_t kind, int32_t a, int32_t b, int32_t leader, int32_t lasts, int32_t flags) {
     int32_t f[E_FIELDS] = {index, kind, FORCED_CHANNEL, a, b, leader, -1, lasts, flags};
-    s.code = 99;
-    entry_take(f);
-    same("entry taken", 0, s.code);
+    give(entry_take, f, E_FIELDS, "entry taken");
 }
 
 static unsigned worked_values(FILE *page) {
@@ -326,16 +343,13 @@ static void table_entry(const long long *c) {
     load((int32_t)c[0], (int32_t)c[1], (int32_t)c[2], (int32_t)c[3], (int32_t)c[4], (int32_t)c[5], (int32_t)c[6]);
     if (c[7] != 0 || c[8] != 0 || c[9] != 1) {
         int32_t f[T_FIELDS] = {(int32_t)c[0], 0, 0, (int32_t)c[7], (int32_t)c[8], 1, (int32_t)c[9]};
-        s.code = 99;
-        timing_take(f);
-        same("timing taken", 0, s.code);
+        give(timing_take, f, T_FIELDS, "timing taken");
     }
     if (c[4] < 0) {
         int32_t when[C_FIELDS] = {(int32_t)c[0], WHEN, TRIGGER, 0, IS, 1, 0};
         int32_t until[C_FIELDS] = {(int32_t)c[0], UNTIL, TRIGGER, 0, IS, 2, 0};
-        term_take(when);
-        term_take(until);
-        same("terms taken", 0, s.code);
+        give(term_take, when, C_FIELDS, "term taken");
+        give(term_take, until, C_FIELDS, "term taken");
     }
 }
 
@@ -382,9 +396,7 @@ static unsigned fault_values(FILE *table) {
             table_entry(c);
         } else if (strncmp(line, "point,", 6) == 0) {
             int32_t f[P_FIELDS] = {(int32_t)c[0], (int32_t)c[1], (int32_t)c[2]};
-            s.code = 99;
-            point_take(f);
-            same("point taken", 0, s.code);
+            give(point_take, f, P_FIELDS, "point taken");
         } else {
             table_tick(c, zero, seed);
         }

@@ -6,9 +6,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import snagbench.bench.link.LinkException;
 import snagbench.bench.link.SerialLink;
@@ -34,7 +35,11 @@ public final class LineBenchmark {
     private static final int ROUNDS = 7;
     private static final long FLOOD_BYTES = 16_000_000;
     private static final int PACED_SECONDS = 5;
-    private static final int PACED_ROUNDS = 3;
+    private static final int PACED_ROUNDS = 5;
+
+    /** What the far end keeps for a harness that is late, see there. */
+    private static final int DRIVER_KIB = 56;
+
     private static final int ROUND_TRIPS = 20_000;
     private static final int WARM_UP_TRIPS = 20_000;
     private static final int ASKED_BYTES = 32;
@@ -62,6 +67,7 @@ public final class LineBenchmark {
         try {
             FarEnd.requireLinux();
             Path program = FarEnd.compile(Path.of(words[0]), folder);
+            load();
             new LineBenchmark(program, folder).measure();
         } catch (IOException e) {
             System.err.println("line benchmark: " + e.getMessage());
@@ -69,6 +75,15 @@ public final class LineBenchmark {
         } finally {
             delete(folder);
         }
+    }
+
+    /** Figures of a machine that does other things as well say less. */
+    private static void load() {
+        var system = ManagementFactory.getOperatingSystemMXBean();
+        print(
+                "%d cores, %.1f processes wanted them in the last minute, Java %s",
+                system.getAvailableProcessors(), system.getSystemLoadAverage(), Runtime.version());
+        print("");
     }
 
     private static void delete(Path folder) throws IOException {
@@ -104,15 +119,22 @@ public final class LineBenchmark {
                 (double) flood.bytes() / flood.records(), median(bytes) / median(inC));
         print("| the same, decoded and recorded, beside a C loop's read | %.2f |", median(decoded) / median(inC));
         print("| the same, in line rates of 3 Mbaud | %.0f |", median(decoded) / LINE_RATE);
-        Paced at3Mbaud = medianPaced(paced);
+        List<Paced> at3Mbaud = pacedRounds(paced);
         print(
-                "| at 3 Mbaud for %d s: records decoded and recorded, of those sent | %.4f |",
-                PACED_SECONDS, (double) at3Mbaud.rows / paced.records());
-        print("| at 3 Mbaud: bytes that found no room on the line | %d |", at3Mbaud.lost);
+                "| at 3 Mbaud, %d runs of %d s: records decoded and recorded, of those sent | %s |",
+                PACED_ROUNDS,
+                PACED_SECONDS,
+                range(at3Mbaud, one -> (double) one.rows / paced.records(), "%.4f"));
+        print("| bytes that found no room in the port | %s |", range(at3Mbaud, one -> one.lost, "%.0f"));
+        print("| bytes that came, in line rates | %s |", range(at3Mbaud, one -> one.rate / LINE_RATE, "%.3f"));
         print(
-                "| at 3 Mbaud: bytes that came, in line rates (the far end may be late, too) | %.3f |",
-                at3Mbaud.rate / LINE_RATE);
-        print("| at 3 Mbaud: share of a core | %.1f %% |", 100 * at3Mbaud.processorShare);
+                "| bytes that the far end itself sent, in line rates (it may be kept waiting, too) | %s |",
+                range(at3Mbaud, one -> one.sentRate / LINE_RATE, "%.3f"));
+        print(
+                "| the most that waited for the harness outside the pseudo-terminal, of %d KiB | %s |",
+                DRIVER_KIB,
+                range(at3Mbaud, one -> one.mostWaiting / 1024.0, "%.1f"));
+        print("| share of a core | %s %% |", range(at3Mbaud, one -> 100 * one.processorShare, "%.1f"));
         long[] askedInC;
         try (FarEnd echo = FarEnd.start(program, "echo")) {
             askedInC = FarEnd.figures(program, "ask", echo.says(), Integer.toString(ROUND_TRIPS));
@@ -164,15 +186,25 @@ public final class LineBenchmark {
         }
     }
 
-    private record Paced(int rows, long lost, double rate, double processorShare) {}
+    private record Paced(
+            int rows, long lost, long mostWaiting, double rate, double sentRate, double processorShare) {}
 
-    private Paced medianPaced(RecordedBytes bytes) throws IOException, LinkException {
+    private List<Paced> pacedRounds(RecordedBytes bytes) throws IOException, LinkException {
         List<Paced> rounds = new ArrayList<>();
         for (int round = 0; round < PACED_ROUNDS; round++) {
             rounds.add(paced(bytes));
         }
-        rounds.sort(Comparator.comparingLong(Paced::lost).thenComparingDouble(Paced::processorShare));
-        return rounds.get(PACED_ROUNDS / 2);
+        return rounds;
+    }
+
+    /** Least to greatest, or one figure where they are shown alike. */
+    @SuppressWarnings("AnnotateFormatMethod") // As below.
+    private static String range(List<Paced> rounds, ToDoubleFunction<Paced> figure, String format) {
+        DoubleSummaryStatistics all =
+                rounds.stream().mapToDouble(figure).summaryStatistics();
+        String least = String.format(Locale.ROOT, format, all.getMin());
+        String most = String.format(Locale.ROOT, format, all.getMax());
+        return least.equals(most) ? least : least + " to " + most;
     }
 
     private Paced paced(RecordedBytes bytes) throws IOException, LinkException {
@@ -184,8 +216,16 @@ public final class LineBenchmark {
             host.listen(link, bytes.bytes());
             long used = system.getProcessCpuTime() - processor;
             double nanos = host.lastNanos - host.firstNanos;
+            String[] told = device.says().split(" ");
+            long lost = Long.parseLong(told[0]);
+            double sentRate = bytes.bytes() * NANOS_PER_SECOND / Long.parseLong(told[2]);
             return new Paced(
-                    host.rows(), Long.parseLong(device.says()), host.taken * NANOS_PER_SECOND / nanos, used / nanos);
+                    host.rows(),
+                    lost,
+                    Long.parseLong(told[1]),
+                    host.taken * NANOS_PER_SECOND / nanos,
+                    sentRate,
+                    used / nanos);
         }
     }
 

@@ -41,10 +41,13 @@ record RecordedBytes(Path file, long bytes, int records) {
         FrameWriter writer = new FrameWriter(LONGEST_FRAME);
         long bytes = 0;
         int records = 0;
+        int parts = 0;
+        boolean more = false;
         try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(file))) {
-            while (bytes < atLeast) {
-                Record one = run.get(records % run.size());
-                records++;
+            while (bytes < atLeast || more) {
+                Record one = run.get(parts++ % run.size());
+                records += more ? 0 : 1;
+                more = hasMore(one);
                 later(one, records).write(writer.begin());
                 if (!writer.end()) {
                     throw new IllegalStateException("a record longer than a frame");
@@ -54,6 +57,24 @@ record RecordedBytes(Path file, long bytes, int records) {
             }
         }
         return new RecordedBytes(file, bytes, records);
+    }
+
+    /** A machine of many channels needs several frames for the record of one tick. */
+    private static boolean hasMore(Record part) {
+        return (part.flags & Record.MORE) != 0;
+    }
+
+    /** From the first part of a record to the last of another. */
+    private static List<Record> whole(List<Record> parts) {
+        int from = 0;
+        while (parts.get(from).first != 0) {
+            from++;
+        }
+        int to = parts.size();
+        while (hasMore(parts.get(to - 1))) {
+            to--;
+        }
+        return parts.subList(from, to);
     }
 
     private static Record later(Record one, int tick) {
@@ -79,7 +100,7 @@ record RecordedBytes(Path file, long bytes, int records) {
         while (session.nowMicros() < until) {
             session.work(until);
         }
-        return line.records;
+        return whole(line.records);
     }
 
     private static final class Listening implements PassingLink {

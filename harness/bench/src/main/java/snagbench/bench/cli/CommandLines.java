@@ -7,6 +7,11 @@ final class CommandLines {
     private CommandLines() {}
 
     static int run(Surroundings surroundings, String... args) {
+        return of(surroundings).execute(args);
+    }
+
+    /** All commands with their options. */
+    static CommandLine of(Surroundings surroundings) {
         CommandLine line = new CommandLine(new RootCommand());
         line.addSubcommand(new RunCommand(surroundings));
         line.addSubcommand(new CheckCommand(surroundings));
@@ -16,14 +21,16 @@ final class CommandLines {
         line.addSubcommand(new IdentifyCommand(surroundings));
         line.addSubcommand(new PortsCommand(surroundings));
         line.addSubcommand(new ReportCommand(surroundings));
+        line.addSubcommand(new CheckSheetCommand(surroundings));
         line.addSubcommand(new JudgeCommand(surroundings));
         line.addSubcommand(new RecordCommand(surroundings));
         line.addSubcommand(new ServeCommand(surroundings));
+        line.addSubcommand(new CompletionCommand(surroundings));
         line.setOut(surroundings.out());
         line.setErr(surroundings.err());
         line.setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF));
         line.setExecutionExceptionHandler((failure, command, parsed) -> failed(surroundings, failure));
-        return line.execute(args);
+        return line;
     }
 
     private static int failed(Surroundings surroundings, Exception failure) {

@@ -53,7 +53,7 @@ final class IdentifyCommand implements Callable<Integer> {
     private final Surroundings surroundings;
 
     @Mixin
-    private SharedOptions shared = new SharedOptions();
+    private RigOption which = new RigOption();
 
     @Mixin
     private LineOptions line = new LineOptions();
@@ -106,7 +106,7 @@ final class IdentifyCommand implements Callable<Integer> {
     }
 
     private Optional<Path> file() throws UserError {
-        Optional<String> given = shared.rig();
+        Optional<String> given = which.rig();
         if (given.isEmpty() && !line.isPortGiven()) {
             throw new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME, or on which --port it hangs");
         }
@@ -140,11 +140,7 @@ final class IdentifyCommand implements Callable<Integer> {
                         ExitStatus.FILES,
                         surroundings.show(file)
                                 + " names neither a virtual rig nor a port; say on which --port it hangs"));
-        VirtualRigs rigs = VirtualRigs.onClassPath();
-        return rigs.named(name)
-                .orElseThrow(() -> new UserError(
-                        ExitStatus.FILES,
-                        "there is no virtual rig \"" + name + "\" on the class path; there is: " + rigs.names()));
+        return VirtualRigs.onClassPath().required(name);
     }
 
     private RigSession open(Link link, boolean board) throws SessionException {

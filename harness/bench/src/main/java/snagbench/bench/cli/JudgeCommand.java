@@ -8,7 +8,6 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
-import snagbench.bench.report.ResultText;
 import snagbench.bench.run.PlannedRun;
 import snagbench.bench.run.ScriptResult;
 import snagbench.bench.run.TraceJudge;
@@ -51,12 +50,16 @@ final class JudgeCommand implements Callable<Integer> {
     @Mixin
     private SharedOptions shared = new SharedOptions();
 
+    @Mixin
+    private Talk talk = new Talk();
+
     JudgeCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
     }
 
     @Override
     public Integer call() throws UserError {
+        talk.check();
         Path script = surroundings.path(scriptGiven);
         RigChoice rigs = new RigChoice(surroundings);
         Path rigFile = shared.rig().isPresent() ? rigs.find(shared.rig().get(), script) : rigs.guess(script);
@@ -127,17 +130,11 @@ final class JudgeCommand implements Callable<Integer> {
         String build = stored.header().build().isEmpty()
                 ? ""
                 : ", build " + stored.header().build();
-        surroundings
-                .out()
-                .println(traceGiven + of + " on " + rig.name() + " ("
-                        + stored.header().origin().word() + build + "), seed "
-                        + stored.header().seed());
-        surroundings.out().println(ResultText.heads());
-        surroundings.out().println(ResultText.row(result));
-        List<String> details = ResultText.details(result);
-        if (!details.isEmpty()) {
-            surroundings.out().println();
-            details.forEach(surroundings.out()::println);
-        }
+        Results results = new Results(surroundings, talk);
+        results.begin(traceGiven + of + " on " + rig.name() + " ("
+                + stored.header().origin().word() + build + "), seed "
+                + stored.header().seed());
+        results.row(result);
+        results.details(result);
     }
 }

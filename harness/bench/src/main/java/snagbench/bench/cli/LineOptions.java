@@ -1,13 +1,19 @@
 package snagbench.bench.cli;
 
+import java.time.Duration;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
+import snagbench.bench.run.RigConnector;
+import snagbench.bench.run.SerialConnector;
 import snagbench.bench.script.RigFile;
 
 /** Options that say on which serial port a rig hangs. */
 final class LineOptions {
     private static final int HIGHEST_BAUD = 10_000_000;
+
+    /** Beyond the lease, how long a port may be gone in mid-run until the plan ends; the whole must stay below a second more. */
+    private static final int PATIENCE_MILLIS = 500;
 
     @Option(
             names = "--port",
@@ -26,7 +32,18 @@ final class LineOptions {
     LineOptions() {}
 
     /** A port to be opened. */
-    record Chosen(String port, int baud) {}
+    record Chosen(String port, int baud) {
+        /** Connects to the rig there, again where it comes back within its lease and a little. */
+        RigConnector connector(int leaseMillis) {
+            return new SerialConnector(
+                    port, baud, Duration.ofMillis(leaseMillis + PATIENCE_MILLIS), System::nanoTime);
+        }
+
+        /** For messages. */
+        String words() {
+            return "on " + port + " at " + baud + " baud";
+        }
+    }
 
     /** The port to drive, if any: the one asked for, else that of the rig's file. */
     Optional<Chosen> chosen(RigFile.SerialLine line) throws UserError {

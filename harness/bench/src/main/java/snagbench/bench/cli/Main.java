@@ -30,11 +30,12 @@ public final class Main {
                 writer(FileDescriptor.out),
                 writer(FileDescriptor.err),
                 Path.of("").toAbsolutePath(),
-                Boolean.getBoolean("snagbench.terminal"),
+                isTerminal(2),
                 Clock.system(ZoneId.systemDefault()),
                 interruption::isWanted,
                 () -> random.nextInt(1, Integer.MAX_VALUE),
-                new BufferedReader(new InputStreamReader(System.in, charset())));
+                new BufferedReader(new InputStreamReader(System.in, charset())),
+                Looks.of(System.getenv(), isTerminal(1), isTerminal(2), Integer.getInteger("snagbench.columns", 0)));
         interruption.install();
         int status = ExitStatus.OURS;
         try {
@@ -48,6 +49,11 @@ public final class Main {
         if (!interruption.isWanted()) {
             System.exit(status);
         }
+    }
+
+    /** The launcher tells which of its descriptors lead to a terminal: Java cannot, for one alone. */
+    private static boolean isTerminal(int descriptor) {
+        return System.getProperty("snagbench.terminals", "").contains(Integer.toString(descriptor));
     }
 
     private static PrintWriter writer(FileDescriptor to) {

@@ -7,7 +7,6 @@ import java.util.Locale;
 import java.util.Optional;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.Family;
-import snagbench.bench.report.ResultText;
 import snagbench.bench.run.ChangeResult;
 import snagbench.bench.run.Conclusions;
 import snagbench.bench.run.PlannedRun;
@@ -20,36 +19,55 @@ import snagbench.bench.run.ScriptResult;
  * left.
  */
 final class ProgressLine implements RunListener {
-    private static final long BETWEEN_MILLIS = 100;
-    private static final int WIDEST = 100;
     private static final double MICROS_PER_SECOND = 1e6;
     private static final double MILLIS_PER_SECOND = 1e3;
 
-    private final Surroundings to;
     private final Clock clock;
+    private final Results results;
+    private final LiveLine live;
+    private final String of;
     private final int planned;
     private final long beganMillis;
     private String title = "";
-    private long shownMillis;
     private int ended;
-    private boolean shown;
     private final List<ScriptResult> family = new ArrayList<>();
     private final List<ScriptResult> controls = new ArrayList<>();
     private boolean isComplete;
 
-    ProgressLine(Surroundings to, int planned) {
-        this.to = to;
+    /**
+     * Of a run that begins now.
+     *
+     * @param to where it is shown
+     * @param results takes the results
+     * @param of what runs on which rig
+     * @param planned how many scripts
+     */
+    ProgressLine(Surroundings to, Results results, String of, int planned) {
         this.clock = to.clock();
+        this.results = results;
+        this.live = new LiveLine(to);
+        this.of = of;
         this.planned = planned;
         this.beganMillis = clock.millis();
     }
 
+    /** Until a rig has answered there is nothing to tell of it. */
+    void connecting(String how) {
+        live.show("connecting " + how + " ...");
+    }
+
     @Override
     public void started(int index, PlannedRun run) {
+        begin();
         title = run.title();
         if (run.control().isEmpty() && isComplete) {
             showFamily();
         }
+    }
+
+    private void begin() {
+        live.erase();
+        results.begin(of);
     }
 
     @Override
@@ -63,25 +81,17 @@ final class ProgressLine implements RunListener {
 
     @Override
     public void progressed(int index, long rigMicros) {
-        if (!to.terminal()) {
+        if (!live.isDue()) {
             return;
         }
-        long now = clock.millis();
-        if (now - shownMillis < BETWEEN_MILLIS) {
-            return;
-        }
-        shownMillis = now;
-        String line = String.format(
+        live.show(String.format(
                 Locale.ROOT,
                 "%d of %d  %s  %.1f s%s",
                 index + 1,
                 planned,
                 title,
                 rigMicros / MICROS_PER_SECOND,
-                timeLeft(now));
-        to.err().print("\r" + fit(line));
-        to.err().flush();
-        shown = true;
+                timeLeft(clock.millis())));
     }
 
     private String timeLeft(long now) {
@@ -92,16 +102,13 @@ final class ProgressLine implements RunListener {
         return String.format(Locale.ROOT, "  about %.0f s left", Math.ceil(each * (planned - ended)));
     }
 
-    private static String fit(String line) {
-        return line.length() > WIDEST ? line.substring(0, WIDEST) : line + " ".repeat(WIDEST - line.length());
-    }
-
     @Override
     public void ended(ScriptResult result) {
         if (result.role() != Role.FAULT) {
             controls.add(result);
             return;
         }
+        begin();
         ended++;
         Optional<ScriptResult.Variation> variant = result.variant();
         if (isComplete || (!family.isEmpty() && !Family.belongTogether(family.get(family.size() - 1), result))) {
@@ -121,8 +128,8 @@ final class ProgressLine implements RunListener {
     /** A file that varies something is shown as a whole, or as far as it came; and only once its control runs are made. */
     private void showFamily() {
         if (!family.isEmpty()) {
-            erase();
-            ResultText.rows(new Family(Conclusions.concluded(family, controls))).forEach(to.out()::println);
+            begin();
+            results.rows(new Family(Conclusions.concluded(family, controls)));
             family.clear();
             isComplete = false;
         }
@@ -130,16 +137,12 @@ final class ProgressLine implements RunListener {
 
     /** The run is over: shows what is left to show. */
     void finish() {
-        erase();
+        begin();
         showFamily();
     }
 
     /** Takes the progress line away, so that something else can stand there. */
     void erase() {
-        if (shown) {
-            to.err().print("\r" + " ".repeat(WIDEST) + "\r");
-            to.err().flush();
-            shown = false;
-        }
+        live.erase();
     }
 }

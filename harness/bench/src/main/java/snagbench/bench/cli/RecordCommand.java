@@ -3,7 +3,6 @@ package snagbench.bench.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -11,29 +10,23 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.function.LongConsumer;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import snagbench.bench.link.RigWatch;
 import snagbench.bench.run.Recordings;
-import snagbench.bench.run.RigConnector;
 import snagbench.bench.run.RigRecorder;
 import snagbench.bench.run.RunTerms;
-import snagbench.bench.run.SerialConnector;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Place;
 import snagbench.bench.script.Problem;
-import snagbench.bench.script.RigFile;
 import snagbench.bench.script.Stage;
 import snagbench.bench.script.read.ScriptReader;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.trace.StoredTrace;
 import snagbench.bench.trace.Trace;
-import snagbench.probe.VirtualRigProvider;
 import snagbench.wire.ChannelKind;
 
 /** Records a rig without a fault, or turns a trace into a table and back. */
@@ -54,13 +47,12 @@ import snagbench.wire.ChannelKind;
 final class RecordCommand implements Callable<Integer> {
     private static final double MICROS_PER_SECOND = 1e6;
     private static final double LONGEST_SECONDS = 86_400;
-    private static final int PATIENCE_MILLIS = 500;
     private static final DateTimeFormatter STAMP = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH-mm-ss", Locale.ROOT);
 
     private final Surroundings surroundings;
 
     @Mixin
-    private SharedOptions shared = new SharedOptions();
+    private RigOption which = new RigOption();
 
     @Mixin
     private LineOptions line = new LineOptions();
@@ -122,6 +114,12 @@ final class RecordCommand implements Callable<Integer> {
             throw new UserError(
                     ExitStatus.FILES, given + " is there already; give another name, or take it away first");
         }
+        Path folder = given == null ? null : surroundings.path(given).toAbsolutePath().getParent();
+        if (folder != null && !Files.isDirectory(folder)) {
+            throw new UserError(
+                    ExitStatus.FILES,
+                    given + ": there is no folder " + surroundings.show(folder) + "; make it first, or give another name");
+        }
     }
 
     private int convert(String given) throws UserError {
@@ -130,18 +128,12 @@ final class RecordCommand implements Callable<Integer> {
                     ExitStatus.FILES, "--from " + given + ": into what? Say so with --csv FILE or --trace FILE");
         }
         TraceFiles files = new TraceFiles(surroundings);
-        StoredTrace stored = files.read(given, this::rigFile);
+        StoredTrace stored = files.read(given, () -> which.file(surroundings));
         if (trace != null) {
             files.write(stored, surroundings.path(trace));
         }
         finish(files, stored);
         return ExitStatus.PASS;
-    }
-
-    private Path rigFile() throws UserError {
-        String given =
-                shared.rig().orElseThrow(() -> new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME"));
-        return new RigChoice(surroundings).find(given, surroundings.folder());
     }
 
     private int record() throws UserError {
@@ -150,7 +142,7 @@ final class RecordCommand implements Callable<Integer> {
                     ExitStatus.FILES, "--for " + seconds + ": wanted seconds above 0, up to those of a day");
         }
         List<Problem> problems = new ArrayList<>();
-        Optional<RigChoice.Rig> read = new RigChoice(surroundings).read(rigFile(), problems);
+        Optional<RigChoice.Rig> read = new RigChoice(surroundings).read(which.file(surroundings), problems);
         Optional<FaultScript> beginning = read.isPresent() ? beginning(read.get(), problems) : Optional.empty();
         problems.forEach(problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
         if (read.isEmpty() || beginning.isEmpty()) {
@@ -158,54 +150,9 @@ final class RecordCommand implements Callable<Integer> {
             return ExitStatus.FILES;
         }
         RigChoice.Rig rig = read.get();
-        Optional<LineOptions.Chosen> port = line.chosen(rig.content().line());
-        if (port.isPresent()) {
-            Duration patience = Duration.ofMillis(rig.content().leaseMillis() + PATIENCE_MILLIS);
-            return record(
-                    rig,
-                    beginning.get(),
-                    "on " + port.get().port() + " at " + port.get().baud() + " baud",
-                    new SerialConnector(port.get().port(), port.get().baud(), patience, System::nanoTime),
-                    surroundings.nonces().getAsInt());
+        try (RigWay way = RigWay.choose(surroundings, line, rig.content(), Optional.ofNullable(build), "")) {
+            return record(rig, beginning.get(), way);
         }
-        VirtualRigProvider provider = provider(rig.content());
-        String chosen = build == null ? provider.builds().get(0) : build;
-        if (!provider.builds().contains(chosen)) {
-            throw new UserError(
-                    ExitStatus.FILES,
-                    "virtual rig \"" + provider.name() + "\" has no build \"" + chosen + "\"; it has: "
-                            + String.join(", ", provider.builds()));
-        }
-        RigWatch watch = new RigWatch();
-        try (HangWatch hangs = new HangWatch(watch, () -> hung(provider))) {
-            hangs.start();
-            return record(
-                    rig,
-                    beginning.get(),
-                    "virtual, build " + chosen,
-                    () -> VirtualRigs.connect(provider, chosen, watch),
-                    1);
-        }
-    }
-
-    private static VirtualRigProvider provider(RigFile rig) throws UserError {
-        VirtualRigs rigs = VirtualRigs.onClassPath();
-        String name = rig.virtual()
-                .orElseThrow(() -> new UserError(
-                        ExitStatus.FILES, "rig " + rig.name() + " is not a virtual one: say on which --port it hangs"));
-        return rigs.named(name)
-                .orElseThrow(() -> new UserError(
-                        ExitStatus.FILES,
-                        "there is no virtual rig \"" + name + "\" on the class path; there is: " + rigs.names()));
-    }
-
-    private void hung(VirtualRigProvider provider) {
-        surroundings
-                .err()
-                .println("snagbench: virtual rig " + provider.name() + " has not come back from its own code for "
-                        + HangWatch.LONGEST_SECONDS + " s.");
-        surroundings.err().flush();
-        Runtime.getRuntime().halt(ExitStatus.RIG);
     }
 
     private Optional<FaultScript> beginning(RigChoice.Rig rig, List<Problem> problems) throws UserError {
@@ -237,8 +184,7 @@ final class RecordCommand implements Callable<Integer> {
         return Optional.of(Recordings.script(place, name, List.of(new Stage.Send(place, command, 1))));
     }
 
-    private int record(RigChoice.Rig rig, FaultScript beginning, String how, RigConnector connector, int nonce)
-            throws UserError {
+    private int record(RigChoice.Rig rig, FaultScript beginning, RigWay way) throws UserError {
         Path file = surroundings.path(
                 trace == null
                         ? "results/" + STAMP.format(LocalDateTime.now(surroundings.clock())) + "-"
@@ -248,21 +194,29 @@ final class RecordCommand implements Callable<Integer> {
                 rig.content(),
                 rig.description(),
                 new RunTerms(grants.needs(), Optional.empty()),
-                connector,
+                way.connector(),
                 surroundings.cancelled(),
-                nonce);
-        LongConsumer progress = micros -> {};
+                way.isOverPort() ? surroundings.nonces().getAsInt() : 1);
+        LiveLine live = new LiveLine(surroundings);
         RigRecorder.Recorded recorded;
         try {
-            recorded = recorder.record(beginning, seed, Math.round(seconds * MICROS_PER_SECOND), file, progress);
+            recorded = recorder.record(
+                    beginning,
+                    seed,
+                    Math.round(seconds * MICROS_PER_SECOND),
+                    file,
+                    micros -> show(live, micros));
+            live.erase();
         } catch (SessionException e) {
+            live.erase();
             throw new UserError(ExitStatus.RIG, e.getMessage() + "\nNothing was recorded.");
         } catch (IOException e) {
+            live.erase();
             throw new UserError(ExitStatus.FILES, "the trace cannot be written: " + RunCommand.reason(e));
         }
         surroundings
                 .out()
-                .println(words(recorded.stored().trace(), rig.content().name() + " (" + how + ")"));
+                .println(words(recorded.stored().trace(), rig.content().name() + " (" + way.words() + ")"));
         surroundings.out().println("Trace: " + surroundings.show(file));
         finish(new TraceFiles(surroundings), recorded.stored());
         if (recorded.trouble().isPresent()) {
@@ -271,6 +225,12 @@ final class RecordCommand implements Callable<Integer> {
                     "the recording ended early: " + recorded.trouble().get());
         }
         return surroundings.cancelled().getAsBoolean() ? ExitStatus.CANCELLED : ExitStatus.PASS;
+    }
+
+    private void show(LiveLine live, long micros) {
+        if (live.isDue()) {
+            live.show(String.format(Locale.ROOT, "%.1f of %.1f s recorded", micros / MICROS_PER_SECOND, seconds));
+        }
     }
 
     private String words(Trace seen, String of) {

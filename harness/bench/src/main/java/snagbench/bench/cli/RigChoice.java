@@ -35,7 +35,7 @@ final class RigChoice {
         if (Files.isRegularFile(path)) {
             return path;
         }
-        if (path.getNameCount() > 1) {
+        if (Path.of(given).getNameCount() > 1) {
             throw new UserError(ExitStatus.FILES, "there is no " + RigFiles.FILE_NAME + " at " + given);
         }
         Checked<Path> found = RigFinder.find(given, from, surroundings.folder());
@@ -60,7 +60,7 @@ final class RigChoice {
     Optional<Path> findFor(String name, Path plan, List<Problem> problems) {
         Checked<Path> found = RigFinder.find(name, plan, surroundings.folder());
         problems.addAll(found.problems());
-        return found.value();
+        return found.value().map(surroundings::path);
     }
 
     /** The rig's file beside a register. */

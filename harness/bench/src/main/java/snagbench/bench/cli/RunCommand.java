@@ -5,7 +5,6 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDateTime;
 import java.util.List;
@@ -17,9 +16,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import snagbench.bench.link.RigWatch;
 import snagbench.bench.report.Family;
-import snagbench.bench.report.ResultText;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.RegisterText;
 import snagbench.bench.report.register.Traceability;
@@ -29,10 +26,9 @@ import snagbench.bench.run.RunFolder;
 import snagbench.bench.run.RunPlan;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.RunTerms;
-import snagbench.bench.run.SerialConnector;
+import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.read.FileKind;
 import snagbench.bench.session.SessionException;
-import snagbench.probe.VirtualRigProvider;
 
 /** Runs a plan or scripts. */
 @Command(
@@ -49,9 +45,6 @@ import snagbench.probe.VirtualRigProvider;
             "Example: snagbench run my.plan.yaml --port /dev/ttyUSB0 --motion"
         })
 final class RunCommand implements Callable<Integer> {
-    /** Beyond the lease, how long a port may be gone in mid-run until the plan ends; the whole must stay below a second more. */
-    private static final int PATIENCE_MILLIS = 500;
-
     private final Surroundings surroundings;
 
     @Parameters(paramLabel = "FILE", arity = "1..*", description = "One *.plan.yaml, or one or more *.fault.yaml.")
@@ -65,6 +58,9 @@ final class RunCommand implements Callable<Integer> {
 
     @Mixin
     private Grants grants = new Grants();
+
+    @Mixin
+    private Talk talk = new Talk();
 
     @Option(
             names = "--seed",
@@ -80,6 +76,11 @@ final class RunCommand implements Callable<Integer> {
             defaultValue = "results",
             description = "Takes a new folder for the run. Usually ${DEFAULT-VALUE}.")
     private String out = "results";
+
+    @Option(
+            names = "--to-the-end",
+            description = "Runs a script that has failed for certain to its end; else it ends 2 s after it has.")
+    private boolean toTheEnd;
 
     @Option(
             names = "--control-runs",
@@ -106,6 +107,7 @@ final class RunCommand implements Callable<Integer> {
     private boolean adequacy;
 
     private Optional<RegisterSheet> sheet = Optional.empty();
+    private Optional<RigConnector> inProcess = Optional.empty();
 
     RunCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
@@ -113,6 +115,7 @@ final class RunCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
+        talk.check();
         Workload workload = new Workload(surroundings, new Workload.Asked(controlRuns, adequacy));
         Optional<RunPlan> plan = read(workload);
         for (var problem : workload.problems()) {
@@ -153,62 +156,61 @@ final class RunCommand implements Callable<Integer> {
     }
 
     private int run(RunPlan plan) throws UserError, IOException {
-        Optional<LineOptions.Chosen> port = line.chosen(plan.rig().line());
-        return port.isPresent() ? runOnPort(plan, port.get()) : runInProcess(plan);
-    }
-
-    private int runInProcess(RunPlan plan) throws UserError, IOException {
-        VirtualRigProvider provider = provider(plan);
-        String build = build(plan, provider);
-        RigWatch watch = new RigWatch();
-        try (HangWatch hangs = new HangWatch(watch, () -> hung(provider))) {
-            hangs.start();
-            return run(
-                    plan,
-                    "virtual, build " + build,
-                    new RunTerms(grants.needs(), Optional.empty()),
-                    () -> VirtualRigs.connect(provider, build, watch),
-                    inOrder());
+        String remains = "What was finished is in the journal; \"report\" shows it.";
+        try (RigWay way = RigWay.choose(surroundings, line, plan.rig(), build(plan), remains)) {
+            RunTerms terms = way.isOverPort()
+                    ? new RunTerms(grants.needs(), greetedBuild(plan), grants.releaseLatch(), toTheEnd, inhibitedOnReal)
+                    : new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd, inhibitedOnReal);
+            inProcess = way.isOverPort() ? Optional.empty() : Optional.of(way.connector());
+            return run(plan, way, terms);
         }
     }
 
-    private int runOnPort(RunPlan plan, LineOptions.Chosen port) throws UserError, IOException {
-        RunTerms terms = new RunTerms(grants.needs(), wantedBuild(plan), grants.releaseLatch(), inhibitedOnReal);
-        Duration patience = Duration.ofMillis(plan.rig().leaseMillis() + PATIENCE_MILLIS);
-        return run(
-                plan,
-                "on " + port.port() + " at " + port.baud() + " baud",
-                terms,
-                new SerialConnector(port.port(), port.baud(), patience, System::nanoTime),
-                surroundings.nonces());
+    /** The build that a plan names, if there is such a one; on a port it need not be a virtual rig's. */
+    private Optional<String> build(RunPlan plan) throws UserError {
+        if (plan.build().isEmpty()) {
+            return Optional.empty();
+        }
+        if (plan.rig().virtual().isPresent()) {
+            try {
+                VirtualRigs.build(VirtualRigs.of(plan.rig()), Optional.of(plan.build()));
+            } catch (UserError e) {
+                throw new UserError(e.status(), plan.file() + ": " + e.getMessage() + "\nNothing was run.");
+            }
+        }
+        return Optional.of(plan.build());
     }
 
     /** A plan may name a virtual rig's build, which that rig's greeting tells by another name. */
-    private static Optional<String> wantedBuild(RunPlan plan) throws UserError {
+    private static Optional<String> greetedBuild(RunPlan plan) throws UserError {
         if (plan.build().isEmpty()) {
             return Optional.empty();
         }
         return Optional.of(
                 plan.rig().virtual().isPresent()
-                        ? VirtualRigs.greetedBuild(provider(plan), build(plan, provider(plan)))
+                        ? VirtualRigs.greetedBuild(VirtualRigs.of(plan.rig()), plan.build())
                         : plan.build());
     }
 
-    private int run(RunPlan plan, String how, RunTerms terms, RigConnector connector, IntSupplier nonces)
-            throws UserError, IOException {
+    private int run(RunPlan plan, RigWay way, RunTerms terms) throws UserError, IOException {
         RunFolder folder;
         try {
             folder = RunFolder.create(surroundings.path(out), LocalDateTime.now(surroundings.clock()), plan.name());
         } catch (IOException e) {
             throw new UserError(ExitStatus.FILES, "no folder for the results: " + reason(e));
         }
-        ProgressLine progress = new ProgressLine(surroundings, plan.runs().size());
-        surroundings.out().println(plan.name() + " on " + plan.rig().name() + " (" + how + "), seed " + plan.seed());
-        surroundings.out().println(ResultText.heads());
+        String title = plan.name() + " on " + plan.rig().name() + " (" + way.words() + "), seed " + plan.seed();
+        Results results = new Results(surroundings, talk);
+        ProgressLine progress =
+                new ProgressLine(surroundings, results, title, plan.runs().size());
         RunRecord run;
         try {
-            PlanRunner runner =
-                    new PlanRunner(plan, terms, connector, folder, progress, surroundings.cancelled(), nonces);
+            if (way.isOverPort()) {
+                progress.connecting(way.words());
+            }
+            IntSupplier nonces = way.isOverPort() ? surroundings.nonces() : inOrder();
+            PlanRunner runner = new PlanRunner(
+                    plan, terms, way.connector(), folder, progress, surroundings.cancelled(), nonces);
             run = runner.run(Instant.now(surroundings.clock()), Version.text());
         } catch (SessionException e) {
             progress.erase();
@@ -223,7 +225,7 @@ final class RunCommand implements Callable<Integer> {
                             + "\" shows it");
         }
         progress.finish();
-        return show(run.concluded(), plan, folder);
+        return show(run.concluded(), results, plan, folder);
     }
 
     /** In process a session's name need only differ from the one before, and is the same for the same run. */
@@ -232,60 +234,19 @@ final class RunCommand implements Callable<Integer> {
         return iterator::nextInt;
     }
 
-    private static VirtualRigProvider provider(RunPlan plan) throws UserError {
-        String name = plan.rig()
-                .virtual()
-                .orElseThrow(() -> new UserError(
-                        ExitStatus.FILES,
-                        "rig " + plan.rig().name() + " is not a virtual one: say on which --port it hangs"));
-        VirtualRigs rigs = VirtualRigs.onClassPath();
-        return rigs.named(name)
-                .orElseThrow(() -> new UserError(
-                        ExitStatus.FILES,
-                        "there is no virtual rig \"" + name + "\" on the class path; there is: " + rigs.names()));
-    }
-
-    private static String build(RunPlan plan, VirtualRigProvider provider) throws UserError {
-        if (plan.build().isEmpty()) {
-            return provider.builds().get(0);
-        }
-        if (!provider.builds().contains(plan.build())) {
-            throw new UserError(
-                    ExitStatus.FILES,
-                    plan.file() + ": virtual rig \"" + provider.name() + "\" has no build \"" + plan.build()
-                            + "\"; it has: " + String.join(", ", provider.builds()) + "\nNothing was run.");
-        }
-        return plan.build();
-    }
-
-    private void hung(VirtualRigProvider provider) {
-        surroundings.err().println();
-        surroundings
-                .err()
-                .println("snagbench: virtual rig " + provider.name() + " has not come back from its own code for "
-                        + HangWatch.LONGEST_SECONDS + " s. What was finished is in the journal; \"report\" shows it.");
-        surroundings.err().flush();
-        Runtime.getRuntime().halt(ExitStatus.RIG);
-    }
-
-    private int show(RunRecord run, RunPlan plan, RunFolder folder) throws UserError {
-        for (Family family : Family.of(run.results())) {
-            List<String> details = ResultText.details(family);
-            if (!details.isEmpty()) {
-                surroundings.out().println();
-                details.forEach(surroundings.out()::println);
-            }
-        }
-        surroundings.out().println();
-        ResultText.summary(run).forEach(surroundings.out()::println);
+    private int show(RunRecord run, Results results, RunPlan plan, RunFolder folder) throws UserError {
+        results.details(Family.of(run.results()));
+        results.summary(run);
+        RunPages pages = new RunPages(surroundings, folder.path(), results);
         try {
             if (sheet.isPresent()) {
+                measure(run, plan, folder, pages);
                 sheet.get().write(folder.path());
                 String how = "report " + surroundings.show(folder.path()) + " --matrix";
                 RegisterText.warning(Traceability.of(sheet.get(), run.results()), how)
-                        .ifPresent(surroundings.out()::println);
+                        .ifPresent(results::note);
             }
-            new RunPages(surroundings, folder.path()).write(run, plan);
+            pages.write(run, plan);
         } catch (IOException e) {
             throw new UserError(
                     ExitStatus.RIG,
@@ -293,6 +254,24 @@ final class RunCommand implements Callable<Integer> {
                             + "; the journal is whole, make them again with \"report\"");
         }
         return ExitStatus.of(run);
+    }
+
+    /** Nothing moves for it: a rig in this process runs once more without a fault for each seed. */
+    private void measure(RunRecord run, RunPlan plan, RunFolder folder, RunPages pages) throws IOException {
+        Optional<ChannelDescription> step = plan.description().step();
+        if (inProcess.isEmpty() || step.isEmpty()) {
+            return;
+        }
+        NominalRuns nominal = new NominalRuns(surroundings, folder.path(), pages);
+        try {
+            nominal.record(plan, run, inProcess.get());
+            sheet = sheet.map(one -> one.with(nominal.costs(run, step.get())));
+        } catch (SessionException e) {
+            surroundings
+                    .err()
+                    .println("warning: no nominal run, so that the reserve goes by the register's word: "
+                            + e.getMessage());
+        }
     }
 
     static String reason(IOException e) {

@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import snagbench.bench.report.MarkdownSummary;
 import snagbench.bench.report.ResultsJson;
+import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.sheet.RunSheet;
 import snagbench.bench.report.sheet.Sources;
 import snagbench.bench.run.PlannedRun;
@@ -28,10 +29,12 @@ import snagbench.bench.trace.TraceFile;
 final class RunPages {
     private final Surroundings surroundings;
     private final Path folder;
+    private final Results results;
 
-    RunPages(Surroundings surroundings, Path folder) {
+    RunPages(Surroundings surroundings, Path folder, Results results) {
         this.surroundings = surroundings;
         this.folder = folder;
+        this.results = results;
     }
 
     /** Of a run that just ended: what was run is known. */
@@ -54,14 +57,14 @@ final class RunPages {
 
     private void write(RunRecord run, Function<ScriptResult, Optional<FaultScript>> scripts, Map<String, String> wiring)
             throws IOException {
-        Path results = ResultsJson.write(run, folder);
+        Path json = ResultsJson.write(run, folder);
         MarkdownSummary.write(run, folder);
-        Path page = RunSheet.write(run, new Sources(this::trace, scripts, wiring), folder);
-        surroundings.out().println("Results: " + surroundings.show(results));
-        surroundings.out().println("Report:  " + surroundings.show(page));
+        Path page = RunSheet.write(run, new Sources(this::trace, scripts, wiring, RegisterSheet.read(folder)), folder);
+        results.note("Results: " + surroundings.show(json));
+        results.note("Report:  " + surroundings.show(page));
     }
 
-    private Optional<StoredTrace> trace(ScriptResult result) {
+    Optional<StoredTrace> trace(ScriptResult result) {
         // A journal may come from anywhere: it names no file outside its own folder.
         Optional<Path> file = result.trace()
                 .map(name -> folder.resolve(name).normalize())
@@ -74,7 +77,7 @@ final class RunPages {
         }
     }
 
-    private Optional<RigChoice.Rig> rig(RunRecord run) {
+    Optional<RigChoice.Rig> rig(RunRecord run) {
         Path from = run.results().isEmpty()
                 ? Path.of(run.header().file())
                 : run.results().get(0).place().file();

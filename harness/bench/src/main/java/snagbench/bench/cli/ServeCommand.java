@@ -46,7 +46,7 @@ final class ServeCommand implements Callable<Integer> {
     private final Surroundings surroundings;
 
     @Mixin
-    private SharedOptions shared = new SharedOptions();
+    private RigOption which = new RigOption();
 
     @Option(
             names = "--build",
@@ -126,7 +126,7 @@ final class ServeCommand implements Callable<Integer> {
         LineFaults faults = faults();
         Optional<ServedRig.Disconnection> disconnection = disconnection();
         VirtualRigProvider provider = provider();
-        String chosen = build(provider);
+        String chosen = VirtualRigs.build(provider, Optional.ofNullable(build));
         try (Writer logWriter = logWriter()) {
             RigLog log = new RigLog(lines(logWriter));
             FaultyRig rig = new FaultyRig(log.around(made(provider, chosen, speed)), speed, faults, seed);
@@ -193,9 +193,7 @@ final class ServeCommand implements Callable<Integer> {
     }
 
     private VirtualRigProvider provider() throws UserError {
-        String given =
-                shared.rig().orElseThrow(() -> new UserError(ExitStatus.FILES, "which rig? Say so with --rig NAME"));
-        Path file = new RigChoice(surroundings).find(given, surroundings.folder());
+        Path file = which.file(surroundings);
         Checked<Optional<String>> read = RigFiles.providerOf(file);
         read.problems()
                 .forEach(problem -> ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println));
@@ -206,22 +204,7 @@ final class ServeCommand implements Callable<Integer> {
                 .get()
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES, surroundings.show(file) + " names no virtual rig; only such can be served"));
-        VirtualRigs rigs = VirtualRigs.onClassPath();
-        return rigs.named(name)
-                .orElseThrow(() -> new UserError(
-                        ExitStatus.FILES,
-                        "there is no virtual rig \"" + name + "\" on the class path; there is: " + rigs.names()));
-    }
-
-    private String build(VirtualRigProvider provider) throws UserError {
-        String chosen = build == null ? provider.builds().get(0) : build;
-        if (!provider.builds().contains(chosen)) {
-            throw new UserError(
-                    ExitStatus.FILES,
-                    "virtual rig \"" + provider.name() + "\" has no build \"" + chosen + "\"; it has: "
-                            + String.join(", ", provider.builds()));
-        }
-        return chosen;
+        return VirtualRigs.onClassPath().required(name);
     }
 
     private static VirtualRig made(VirtualRigProvider provider, String build, int speed) throws UserError {

@@ -18,6 +18,7 @@ import java.util.function.IntSupplier;
  * @param cancelled true once the user wants to stop
  * @param nonces gives sessions on a cable their names, none of them 0
  * @param answers what the user types
+ * @param looks what can be shown there
  */
 record Surroundings(
         PrintWriter out,
@@ -27,7 +28,21 @@ record Surroundings(
         Clock clock,
         BooleanSupplier cancelled,
         IntSupplier nonces,
-        BufferedReader answers) {
+        BufferedReader answers,
+        Looks looks) {
+    /** Where nobody looks on. */
+    Surroundings(
+            PrintWriter out,
+            PrintWriter err,
+            Path folder,
+            boolean terminal,
+            Clock clock,
+            BooleanSupplier cancelled,
+            IntSupplier nonces,
+            BufferedReader answers) {
+        this(out, err, folder, terminal, clock, cancelled, nonces, answers, Looks.plain());
+    }
+
     /** A path as the user gave it: it stays so in messages and in the journal. It starts at {@link #folder}. */
     Path path(String given) {
         return path(Path.of(given));

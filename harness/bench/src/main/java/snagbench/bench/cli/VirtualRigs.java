@@ -9,6 +9,7 @@ import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
 import snagbench.bench.link.RigWatch;
 import snagbench.bench.link.VirtualLink;
+import snagbench.bench.script.RigFile;
 import snagbench.bench.session.RigSession;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.SessionSettings;
@@ -41,6 +42,34 @@ final class VirtualRigs {
 
     List<String> names() {
         return providers.stream().map(VirtualRigProvider::name).toList();
+    }
+
+    /** The one of this name; an error that names the others where there is none. */
+    VirtualRigProvider required(String name) throws UserError {
+        return named(name)
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES,
+                        "there is no virtual rig \"" + name + "\" on the class path; there is: " + names()));
+    }
+
+    /** The one that a rig's file names; an error where it hangs on a port. */
+    static VirtualRigProvider of(RigFile rig) throws UserError {
+        String name = rig.virtual()
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES, "rig " + rig.name() + " is not a virtual one: say on which --port it hangs"));
+        return onClassPath().required(name);
+    }
+
+    /** The build asked for, or the usual one; an error that names all where there is no such build. */
+    static String build(VirtualRigProvider provider, Optional<String> wanted) throws UserError {
+        String chosen = wanted.orElse(provider.builds().get(0));
+        if (!provider.builds().contains(chosen)) {
+            throw new UserError(
+                    ExitStatus.FILES,
+                    "virtual rig \"" + provider.name() + "\" has no build \"" + chosen + "\"; it has: "
+                            + String.join(", ", provider.builds()));
+        }
+        return chosen;
     }
 
     /** What a build calls itself in its greeting. */

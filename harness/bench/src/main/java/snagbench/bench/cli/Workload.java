@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import snagbench.bench.evidence.RepeatPlan;
+import snagbench.bench.explain.PlanExplanation;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.SheetMaker;
 import snagbench.bench.run.AdequacyPlan;
@@ -246,6 +247,29 @@ final class Workload {
                 .toList();
         return new AdequacyPlan(removals ? failSafes : List.of(), constants ? changes : List.of());
     }
+
+    /** A plan and what each of its scripts comes to, for who wants to read it and not to run it. */
+    Optional<Plan> explained(Path file, Optional<String> rigGiven) throws UserError {
+        Optional<RunPlan> runs = plan(file, file.toString(), rigGiven, 1);
+        Optional<TestPlan> read = PlanReader.read(file).value();
+        if (runs.isEmpty() || read.isEmpty()) {
+            return Optional.empty();
+        }
+        List<PlanExplanation.Item> items = new ArrayList<>();
+        for (TestPlan.PlannedScript planned : read.get().scripts()) {
+            List<FaultScript> scripts = scriptsRead.getOrDefault(planned.file(), List.of());
+            int repeats = runs.get().runs().stream()
+                    .filter(run -> run.script().place().equals(scripts.get(0).place()))
+                    .mapToInt(PlannedRun::repeats)
+                    .findFirst()
+                    .orElse(1);
+            items.add(new PlanExplanation.Item(scripts, repeats));
+        }
+        return Optional.of(new Plan(read.get(), items, runs.get().description()));
+    }
+
+    /** A plan without errors. */
+    record Plan(TestPlan plan, List<PlanExplanation.Item> items, RigDescription rig) {}
 
     private Optional<RigChoice.Rig> rig(Path file) {
         return rigsRead.computeIfAbsent(file, path -> rigs.read(path, problems));

@@ -1,6 +1,7 @@
 package snagbench.bench.explain;
 
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 import snagbench.bench.script.Anchor;
@@ -37,6 +38,30 @@ final class Words {
             return figure(micros, 6) + " s";
         }
         return micros == 0 || micros >= 1000 ? figure(micros, 3) + " ms" : micros + " us";
+    }
+
+    /** Such as "25 min 30 s"; below a minute as {@link #time}. */
+    static String longTime(long micros) {
+        long seconds = micros / SECOND;
+        if (seconds < 60) {
+            return time(micros);
+        }
+        List<String> parts = new ArrayList<>();
+        if (seconds >= 3600) {
+            parts.add(seconds / 3600 + " h");
+        }
+        if (seconds % 3600 >= 60) {
+            parts.add(seconds % 3600 / 60 + " min");
+        }
+        if (seconds % 60 > 0) {
+            parts.add(seconds % 60 + " s");
+        }
+        return String.join(" ", parts);
+    }
+
+    /** Such as "1 script" or "3 scripts". */
+    static String counted(int count, String what) {
+        return count + " " + what + (count == 1 ? "" : "s");
     }
 
     private static String figure(long micros, int decimals) {

@@ -1,7 +1,7 @@
 /**
- * Fault scripts in plain sentences and small pictures, for the person who knows the machine and not the language.
+ * Fault scripts, plans and registers in plain sentences and small pictures, for the person who knows the machine and not the language.
  *
- * <p>For: the command line and reports. It knows the checked model of a script and nothing of runs.
+ * <p>For: the command line and reports. It knows the checked model of the files and nothing of runs.
  */
 @NullMarked
 package snagbench.bench.explain;

@@ -1,5 +1,6 @@
 package snagbench.bench.judge;
 
+import java.util.Optional;
 import snagbench.bench.script.Condition.Agrees;
 import snagbench.bench.script.Condition.Relation;
 import snagbench.bench.script.Source;
@@ -23,6 +24,18 @@ final class Agreed implements TermSignal {
                 term.raw(),
                 told.least(tick) - real.greatest(tick),
                 told.greatest(tick) - real.least(tick));
+    }
+
+    @Override
+    public Optional<Slack> slack() {
+        return Optional.of(new Apart(
+                term.channel(),
+                term.channel().name() + " told from real",
+                Relation.AT_MOST,
+                term.raw(),
+                tick -> told.least(tick) - real.greatest(tick),
+                tick -> told.greatest(tick) - real.least(tick),
+                tick -> told.isOpen(tick) || real.isOpen(tick)));
     }
 
     @Override

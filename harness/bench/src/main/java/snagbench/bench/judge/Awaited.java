@@ -17,6 +17,11 @@ interface Awaited {
     /** What there was in its place in a tick that has a record, in words. */
     String insteadAt(int tick, Moment.Known anchor);
 
+    /** Since when that was so, in words; empty where it means nothing. */
+    default String sinceAt(int tick, Moment.Known anchor) {
+        return "";
+    }
+
     /** What spoils it though it came in time. */
     default Optional<Spoilt> spoilt(Moment.Known anchor, Arrival arrival) {
         return Optional.empty();

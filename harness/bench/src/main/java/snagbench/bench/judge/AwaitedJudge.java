@@ -84,11 +84,16 @@ final class AwaitedJudge {
 
     private Finding tooLate(Findings to, Moment.Known from, Arrival arrival) {
         int closing = firstRowPast(arrival.closes());
-        to.butWas(awaited.insteadAt(closing, from) + " at " + since(from, timeline.earliest(closing)));
+        to.butWas(awaited.insteadAt(closing, from) + " at " + since(from, timeline.earliest(closing))
+                + awaited.sinceAt(closing, from));
         nearest(to, from, arrival, Verdict.FAIL);
         if (!arrival.wasSeen()) {
             String end = since(from, timeline.seenThroughMicros());
-            return to.fact("reached", "not by the end of the trace at " + end)
+            // No margin: how late that is hangs on how long somebody listened.
+            long late = timeline.seenThroughMicros() - arrival.closes();
+            return to.fact(
+                            "reached",
+                            "not by the end of the trace at " + end + " (" + Words.span(late) + " late at least)")
                     .where(closing)
                     .of(Verdict.FAIL);
         }
@@ -128,14 +133,14 @@ final class AwaitedJudge {
         }
         Slack its = slack.get();
         int best = -1;
+        long most = Long.MIN_VALUE;
         for (int tick = awaited.firstTick(from);
                 tick <= timeline.lastKnownTick() && timeline.earliest(tick) <= arrival.closes();
                 tick++) {
             boolean isIn = timeline.earliest(tick) >= arrival.opens() && timeline.latest(tick) <= arrival.closes();
-            if (isIn
-                    && !its.isOpen(tick)
-                    && (best < 0 || robustness(its, tick, verdict) > robustness(its, best, verdict))) {
+            if (isIn && !its.isOpen(tick) && robustness(its, tick, verdict) > most) {
                 best = tick;
+                most = robustness(its, tick, verdict);
             }
         }
         if (best < 0) {

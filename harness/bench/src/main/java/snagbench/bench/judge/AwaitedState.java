@@ -50,6 +50,11 @@ final class AwaitedState implements Awaited {
     }
 
     @Override
+    public String sinceAt(int tick, Moment.Known anchor) {
+        return signal().since(tick, course.timeline(), anchor);
+    }
+
+    @Override
     public Moment.Known momentAt(int tick, long micros) {
         return new Moment.Known(tick, micros, 0, tick + 1);
     }

@@ -52,6 +52,11 @@ final class Compared implements TermSignal, Slack {
     }
 
     @Override
+    public boolean isState() {
+        return !channel.valueNames().isEmpty();
+    }
+
+    @Override
     public int firstTick() {
         return cells.firstTick();
     }

@@ -44,6 +44,7 @@ final class EveryTick implements OverStretch.Judged {
     public Finding over(Extent extent, Findings to) {
         int wrong = kind == Kind.NEVER ? Truth.TRUE : Truth.FALSE;
         WorstReading worst = new WorstReading(timeline, extent, signal.slack(), kind == Kind.NEVER);
+        Edges edges = new Edges(timeline, extent);
         int violated = -1;
         int unknown = -1;
         int lastUnknown = -1;
@@ -56,6 +57,9 @@ final class EveryTick implements OverStretch.Judged {
             int truth = signal.at(tick);
             boolean has = extent.has(tick);
             worst.look(tick);
+            if (has && truth == wrong) {
+                edges.brokenAt(tick);
+            }
             if (violated < 0 && ((has && truth == wrong) || isWrongSomewhere(extent, first, tick, wrong))) {
                 violated = tick;
             }
@@ -66,7 +70,8 @@ final class EveryTick implements OverStretch.Judged {
             judged += has ? 1 : 0;
         }
         if (violated >= 0) {
-            return violated(extent, to, violated, worst);
+            edges.tellBroken(to);
+            return violated(extent, to, violated, worst, edges);
         }
         if (unknown >= 0) {
             return to.butWas("not known: " + Holes.between(timeline, unknown, lastUnknown))
@@ -86,6 +91,7 @@ final class EveryTick implements OverStretch.Judged {
                     "note",
                     "judged from tick " + first + " on: before it there is nothing to work the reading out from");
         }
+        edges.tellHeld(to, tick -> tick >= signal.firstTick() && (signal.at(tick) & wrong) != 0);
         worst.tellClosest(to, kind == Kind.PEAK ? "peak" : "closest");
         return to.of(Verdict.PASS);
     }
@@ -104,13 +110,15 @@ final class EveryTick implements OverStretch.Judged {
                 && (signal.somewhere(row) & wrong) != 0;
     }
 
-    private Finding violated(Extent extent, Findings to, int tick, WorstReading worst) {
+    private Finding violated(Extent extent, Findings to, int tick, WorstReading worst, Edges edges) {
         worst.tellBroken(to);
         if (kind == Kind.PEAK && worst.isBroken()) {
-            return to.butWas(worst.broken()).where(worst.tick()).of(Verdict.FAIL);
+            return edges.tellLength(to.butWas(worst.broken()))
+                    .where(worst.tick())
+                    .of(Verdict.FAIL);
         }
         String at = Words.at(timeline.latest(tick) - extent.from().micros());
-        return to.butWas(signal.reading(tick) + " at " + at + worst.beyondAt(tick))
+        return edges.tellLength(to.butWas(signal.reading(tick) + " at " + at + worst.beyondAt(tick)))
                 .where(tick)
                 .of(Verdict.FAIL);
     }

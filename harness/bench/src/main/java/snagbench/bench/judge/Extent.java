@@ -17,6 +17,7 @@ final class Extent {
     private final int lastTick;
     private final int endEvent;
     private final String end;
+    private final boolean window;
 
     private Extent(
             Timeline timeline,
@@ -26,7 +27,8 @@ final class Extent {
             long closesAtMost,
             int lastTick,
             int endEvent,
-            String end) {
+            String end,
+            boolean window) {
         this.timeline = timeline;
         this.from = from;
         this.opens = opens;
@@ -35,6 +37,7 @@ final class Extent {
         this.lastTick = lastTick;
         this.endEvent = endEvent;
         this.end = end;
+        this.window = window;
     }
 
     /** Works out a stretch that begins at a known moment, and ends with one where it ends with a moment. */
@@ -51,11 +54,12 @@ final class Extent {
                     closes,
                     Integer.MAX_VALUE,
                     0,
-                    "the end of the window");
+                    "the end of the window",
+                    true);
         }
         if (stretch.to().isPresent()) {
             String end = stretch.to().get().show();
-            return new Extent(timeline, from, 0, Timeline.NEVER, Timeline.NEVER, to.tick() - 1, to.event(), end);
+            return new Extent(timeline, from, 0, Timeline.NEVER, Timeline.NEVER, to.tick() - 1, to.event(), end, false);
         }
         return toTheEnd(course, from);
     }
@@ -71,7 +75,8 @@ final class Extent {
                 ending.notBehindMicros(),
                 Integer.MAX_VALUE,
                 0,
-                "the script's end");
+                "the script's end",
+                false);
     }
 
     Moment.Known from() {
@@ -140,6 +145,38 @@ final class Extent {
             return timeline.lastTick() >= lastTick;
         }
         return closesAtMost != Timeline.NEVER && timeline.seenThroughMicros() >= closesAtMost;
+    }
+
+    /** Tells whether its edges are times, and not moments of the trace. */
+    boolean isWindow() {
+        return window;
+    }
+
+    long opens() {
+        return opens;
+    }
+
+    /** The last time of a window. */
+    long closes() {
+        return closesAtMost;
+    }
+
+    /** The first tick that certainly lies behind it. */
+    int firstTickBehind() {
+        int tick = from.tick();
+        while (tick <= timeline.lastTick() && !isBehind(tick)) {
+            tick++;
+        }
+        return tick;
+    }
+
+    /** The last tick that certainly lies before it. */
+    int lastTickBefore() {
+        int tick = from.tick();
+        while (tick <= timeline.lastTick() && timeline.latest(tick) < opens) {
+            tick++;
+        }
+        return tick - 1;
     }
 
     /** Tells whether it has no tick at all. */

@@ -57,6 +57,11 @@ final class Findings {
         return this;
     }
 
+    Findings times(String what, long times) {
+        value = Optional.of(ValueMargin.times(what, times));
+        return this;
+    }
+
     Finding of(Verdict verdict) {
         return new Finding(name, place, verdict, facts, tick, micros, margin, value);
     }

@@ -23,6 +23,14 @@ final class Formulas {
                     ratio(it.less(), channel),
                     ticks);
         }
+        if (formula instanceof DerivedChannel.Sum it) {
+            return Sums.of(
+                    signals.cells(it.of(), it.source()),
+                    ratio(it.of(), channel),
+                    signals.cells(it.and(), it.andSource()),
+                    ratio(it.and(), channel),
+                    ticks);
+        }
         if (formula instanceof DerivedChannel.Mean it) {
             Cells cells = signals.cells(it.of(), it.source());
             return new Averages(timeline, cells, it.overMicros(), ticks).mean(ratio(it.of(), channel));

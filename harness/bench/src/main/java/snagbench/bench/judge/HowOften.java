@@ -42,10 +42,19 @@ final class HowOften implements OverStretch.Judged {
             count = new Count(count.least, NO_LIMIT, count.lastTick);
         }
         if (count.least > most || count.most < expectation.least()) {
-            return to.butWas(words(count)).where(count.lastTick).of(Verdict.FAIL);
+            // What is certain of it: by so many at least it was beyond.
+            int beyond = count.least > most ? most - count.least : count.most - expectation.least();
+            return to.times(expectation.what().show(), beyond)
+                    .butWas(words(count))
+                    .where(count.lastTick)
+                    .of(Verdict.FAIL);
         }
         if (count.least >= expectation.least() && count.most <= most) {
-            return to.fact("reached", words(count)).of(Verdict.PASS);
+            int below = count.least - expectation.least();
+            int spare = expectation.most().isPresent() && extent.isSeen() ? Math.min(below, most - count.most) : below;
+            return to.times(expectation.what().show(), spare)
+                    .fact("reached", words(count))
+                    .of(Verdict.PASS);
         }
         if (!extent.isSeen()) {
             return OverStretch.notSeen(timeline, extent, to.fact("reached", words(count)));

@@ -2,6 +2,7 @@ package snagbench.bench.judge;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.RigFile;
@@ -26,6 +27,29 @@ public final class Judge {
      */
     public static Judgement judge(FaultScript script, Trace trace, RigFile rig) {
         Course course = new Course(script, trace, rig.settlingMicros());
+        Judgement judgement = judge(course, rig);
+        OptionalLong settled =
+                judgement.verdict() == Verdict.FAIL ? SettledFail.tick(script, trace, rig) : OptionalLong.empty();
+        if (settled.isEmpty()) {
+            return judgement;
+        }
+        Judgement with = judgement.settledBy(settled.getAsLong());
+        return endedEarly(course)
+                ? with.noted(List.of("what was recorded ends before the script does, since it had failed by tick "
+                        + settled.getAsLong() + ": what else was asked for was not waited for"))
+                : with;
+    }
+
+    /** Nothing cut it short, and yet somebody stopped listening. */
+    private static boolean endedEarly(Course course) {
+        OptionalLong end = course.ending().listenToMicros();
+        return course.trace().restart().isEmpty()
+                && !course.timeline().wasStopped()
+                && (end.isEmpty() || end.getAsLong() > course.timeline().seenThroughMicros());
+    }
+
+    private static Judgement judge(Course course, RigFile rig) {
+        FaultScript script = course.script();
         List<Finding> findings = new ArrayList<>();
         for (int i = 0; i < script.expectations().size(); i++) {
             findings.add(course.outcome(i).finding());
@@ -42,17 +66,27 @@ public final class Judge {
         return new Judgement(
                 findings.stream().map(Finding::verdict).reduce(Verdict.NONE, Verdict::worse),
                 findings,
-                response.detectionMicros(),
-                response.recoveryMicros(),
+                after(response.split().detected()),
+                after(response.split().recovered()),
                 leastMargin(findings),
                 injections.stream().map(Struck::facts).toList(),
-                others.stream().map(Judge::reason).toList());
+                others.stream().map(Judge::reason).toList(),
+                ValueMargin.least(findings.stream().flatMap(one -> one.marginValue().stream())),
+                response.split(),
+                OptionalLong.empty());
     }
 
+    private static OptionalLong after(Optional<Reached> reached) {
+        return reached.isPresent() ? OptionalLong.of(reached.get().afterMicros()) : OptionalLong.empty();
+    }
+
+    /** Of a fail only one that was missed: what others had to spare says nothing then. */
     private static OptionalLong leastMargin(List<Finding> findings) {
+        boolean failed = findings.stream().anyMatch(one -> one.verdict() == Verdict.FAIL);
         return findings.stream()
                 .filter(one -> one.marginMicros().isPresent())
                 .mapToLong(one -> one.marginMicros().getAsLong())
+                .filter(margin -> !failed || margin <= 0)
                 .min();
     }
 

@@ -1,5 +1,6 @@
 package snagbench.bench.judge;
 
+import java.util.Optional;
 import snagbench.bench.script.Condition.Moves;
 import snagbench.bench.script.Condition.Relation;
 
@@ -24,6 +25,20 @@ final class Moved implements TermSignal {
                 term.raw(),
                 cells.least(tick) - cells.greatest(before),
                 cells.greatest(tick) - cells.least(before));
+    }
+
+    @Override
+    public Optional<Slack> slack() {
+        String name = Readings.name(term.channel(), term.source()) + " in " + term.ticks()
+                + (term.ticks() == 1 ? " tick" : " ticks");
+        return Optional.of(new Apart(
+                term.channel(),
+                name,
+                term.more() ? Relation.ABOVE : Relation.BELOW,
+                term.raw(),
+                tick -> cells.least(tick) - cells.greatest(tick - term.ticks()),
+                tick -> cells.greatest(tick) - cells.least(tick - term.ticks()),
+                tick -> tick < term.ticks() || cells.isOpen(tick) || cells.isOpen(tick - term.ticks())));
     }
 
     @Override

@@ -35,6 +35,9 @@ final class OrderJudge {
                     : Truth.of(course.chain().part(anchors.get(i - 1))
                             < course.chain().part(anchors.get(i)));
             if (behind == Truth.FALSE) {
+                if (isSamePart(anchors, i)) {
+                    to.margin(Math.min(0, next.micros() - before.micros()));
+                }
                 return to.butWas(words(anchors.get(i), next, anchors.get(i - 1), before))
                         .where(next.tick())
                         .of(Verdict.FAIL);
@@ -50,7 +53,7 @@ final class OrderJudge {
                     .of(Verdict.INCONCLUSIVE);
         }
         if (least != Long.MAX_VALUE) {
-            to.fact("closest", Words.span(least) + " apart");
+            to.margin(least).fact("closest", Words.span(least) + " apart");
         }
         return to.of(Verdict.PASS);
     }

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.OptionalLong;
 import snagbench.bench.script.Anchor;
+import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Condition;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.FailSafeDescription;
@@ -13,7 +13,7 @@ import snagbench.bench.script.FaultScript;
 import snagbench.bench.trace.Happening;
 import snagbench.wire.EventKind;
 
-/** Whether the recovery was the named fail-safe's doing, under the fault; and how long it took. */
+/** Whether the recovery was the named fail-safe's doing, under the fault; and what that time was made of. */
 final class Response {
     private final Course course;
     private final FaultScript script;
@@ -25,33 +25,47 @@ final class Response {
         this.injections = injections;
     }
 
-    /** From the strike to the first report of the fail-safe that must answer. */
-    OptionalLong detectionMicros() {
-        for (Expectation expectation : script.expectations()) {
-            if (expectation instanceof Expectation.AnsweredBy it
-                    && course.chain().part(it) == 0
-                    && strikeBefore(it.after()) instanceof Moment.Known strike) {
-                Optional<Happening> report = firstReport(it.failSafe(), strike);
-                return report.isPresent()
-                        ? OptionalLong.of(report.get().micros() - strike.micros())
-                        : OptionalLong.empty();
-            }
+    /** Detection, response and recovery, as far as they were seen. */
+    Split split() {
+        Optional<Reached> detected = detected();
+        return new Split(detected, begun(detected), recovered(detected));
+    }
+
+    /** The first report of the fail-safe that must answer. */
+    private Optional<Reached> detected() {
+        Optional<Expectation.AnsweredBy> answer = firstAnswer();
+        if (answer.isEmpty() || !(strikeBefore(answer.get().after()) instanceof Moment.Known strike)) {
+            return Optional.empty();
         }
-        return OptionalLong.empty();
+        return firstReport(answer.get().failSafe(), strike)
+                .map(one -> new Reached(one.tick(), one.micros(), one.micros() - strike.micros()));
+    }
+
+    /** The first change of the step that the control code makes once it has answered; once it was struck, where none must. */
+    private Optional<Reached> begun(Optional<Reached> detected) {
+        Optional<ChannelDescription> step = course.trace().rig().step();
+        Optional<Expectation.AnsweredBy> answer = firstAnswer();
+        Moment from = answer.isPresent() ? strikeBefore(answer.get().after()) : course.strike(0);
+        if (step.isEmpty() || (answer.isPresent() && detected.isEmpty()) || !(from instanceof Moment.Known strike)) {
+            return Optional.empty();
+        }
+        long tick = detected.map(Reached::tick).orElse((long) strike.tick());
+        return course.timeline().events().stream()
+                .filter(one -> one.is(EventKind.STATE, step.get().index()) && one.tick() >= tick)
+                .findFirst()
+                .map(one -> new Reached(one.tick(), one.micros(), one.micros() - strike.micros()));
     }
 
     /**
-     * From the strike to the recovery state: the latest state that had to come about and did. Where a fail-safe must answer, what
-     * came about before it did is the fault, and no recovery.
+     * The recovery state: the latest state that had to come about and did. Where a fail-safe must answer, what came about before
+     * it did is the fault, and no recovery.
      */
-    OptionalLong recoveryMicros() {
-        Optional<Expectation.AnsweredBy> answer = firstAnswer();
-        OptionalLong answered = answer.isPresent() ? answeredMicros(answer.get()) : OptionalLong.of(0);
-        if (answered.isEmpty()) {
-            return OptionalLong.empty();
+    private Optional<Reached> recovered(Optional<Reached> detected) {
+        if (firstAnswer().isPresent() && detected.isEmpty()) {
+            return Optional.empty();
         }
-        OptionalLong recovery = OptionalLong.empty();
-        long latest = answered.getAsLong();
+        Optional<Reached> recovery = Optional.empty();
+        long latest = detected.map(Reached::micros).orElse(0L);
         for (int i = 0; i < script.expectations().size(); i++) {
             if (isState(script.expectations().get(i))
                     && script.expectations().get(i) instanceof Expectation.Timed it
@@ -62,7 +76,7 @@ final class Response {
                         && finding.metMicros().isPresent()
                         && finding.metMicros().getAsLong() >= latest) {
                     latest = finding.metMicros().getAsLong();
-                    recovery = OptionalLong.of(latest - strike.micros());
+                    recovery = Optional.of(new Reached(finding.metTick().orElse(-1), latest, latest - strike.micros()));
                 }
             }
         }
@@ -81,14 +95,6 @@ final class Response {
                         one instanceof Expectation.AnsweredBy && course.chain().part(one) == 0)
                 .map(Expectation.AnsweredBy.class::cast)
                 .findFirst();
-    }
-
-    private OptionalLong answeredMicros(Expectation.AnsweredBy it) {
-        if (!(strikeBefore(it.after()) instanceof Moment.Known strike)) {
-            return OptionalLong.empty();
-        }
-        Optional<Happening> report = firstReport(it.failSafe(), strike);
-        return report.isPresent() ? OptionalLong.of(report.get().micros()) : OptionalLong.empty();
     }
 
     private Moment strikeBefore(Anchor anchor) {

@@ -82,14 +82,28 @@ final class Signal {
         return terms.stream().map(term -> term.reading(tick)).collect(Collectors.joining(", "));
     }
 
+    /** Since when it reads so, where it is about a state; empty where it is not, or where that is not known. */
+    String since(int tick, Timeline timeline, Moment.Known anchor) {
+        if (terms.size() != 1 || !terms.get(0).isState()) {
+            return "";
+        }
+        int from = tick;
+        while (from > 0 && terms.get(0).reading(from - 1).equals(terms.get(0).reading(tick))) {
+            from--;
+        }
+        return from == tick
+                ? ""
+                : ", since " + (from == 0 ? "arming" : Words.at(timeline.latest(from) - anchor.micros()));
+    }
+
     /** The first tick at which all of its terms say something. */
     int firstTick() {
         return terms.stream().mapToInt(TermSignal::firstTick).max().orElse(0);
     }
 
-    /** How far it is from its limit, where it is one comparison that has such a distance. */
+    /** How far it is from its limit, where it compares but one reading and that has such a distance. */
     Optional<Slack> slack() {
-        return terms.size() == 1 ? terms.get(0).slack() : Optional.empty();
+        return Narrowest.of(terms);
     }
 
     /** Tells in which ticks an event says that a state was entered. */

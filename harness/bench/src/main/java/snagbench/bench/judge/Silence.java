@@ -30,7 +30,7 @@ final class Silence implements OverStretch.Judged {
                 continue;
             }
             if (extent.hasEvent(one.tick(), one.number())) {
-                return fired(to, one).of(Verdict.FAIL);
+                return fired(to, one, extent);
             }
             maybe = maybe == null ? one : maybe;
         }
@@ -49,7 +49,28 @@ final class Silence implements OverStretch.Judged {
                     .where(last)
                     .of(Verdict.INCONCLUSIVE);
         }
+        new Edges(timeline, extent).tellHeld(to, tick -> !timeline.hasAllEvents(tick, tick) || reportsIn(tick));
         return to.of(Verdict.PASS);
+    }
+
+    private boolean reportsIn(int tick) {
+        return timeline.events().stream()
+                .anyMatch(one -> one.tick() == tick
+                        && one.is(EventKind.ANSWERED, expectation.failSafe().number()));
+    }
+
+    /** It has fired. A report has no length, so a margin there is only where the edges of the stretch are times. */
+    private Finding fired(Findings to, Happening first, Extent extent) {
+        if (extent.isWindow()) {
+            Edges edges = new Edges(timeline, extent);
+            timeline.events().stream()
+                    .filter(one ->
+                            one.is(EventKind.ANSWERED, expectation.failSafe().number())
+                                    && extent.hasEvent(one.tick(), one.number()))
+                    .forEach(one -> edges.brokenAt(one.tick()));
+            edges.tellBroken(to);
+        }
+        return fired(to, first).of(Verdict.FAIL);
     }
 
     private static int firstTick(Extent extent) {

@@ -32,6 +32,11 @@ interface TermSignal {
         return 0;
     }
 
+    /** Tells whether it is about a state, which has names and not sizes. */
+    default boolean isState() {
+        return false;
+    }
+
     /** How far it is from its limit, where that has a size. */
     default Optional<Slack> slack() {
         return Optional.empty();

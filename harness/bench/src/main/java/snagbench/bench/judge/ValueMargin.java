@@ -1,6 +1,11 @@
 package snagbench.bench.judge;
 
 import java.math.BigDecimal;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
 import snagbench.bench.script.ChannelDescription;
 
 /**
@@ -16,6 +21,36 @@ import snagbench.bench.script.ChannelDescription;
 public record ValueMargin(String channel, long steps, int stepMultiplier, int stepExponent, String unit) {
     static ValueMargin of(ChannelDescription channel, long steps) {
         return new ValueMargin(channel.name(), steps, channel.stepMultiplier(), channel.stepExponent(), channel.unit());
+    }
+
+    /** By how often something was within the count that was asked for. */
+    static ValueMargin times(String what, long times) {
+        return new ValueMargin(what, times, 1, 0, "times");
+    }
+
+    /**
+     * The least margin of each channel: those that were missed first, the others behind them, else in the order in which they
+     * come. Between channels there is no measure.
+     *
+     * @param margins of findings
+     * @return one of each channel
+     */
+    public static List<ValueMargin> least(Stream<ValueMargin> margins) {
+        Map<String, ValueMargin> least = new LinkedHashMap<>();
+        margins.forEach(one -> least.merge(one.channel(), one, ValueMargin::lesser));
+        return least.values().stream()
+                .sorted(Comparator.comparing(one -> !one.isMissed()))
+                .toList();
+    }
+
+    /** The one that is nearer to the other verdict, or the worse miss; both of the same channel. */
+    private ValueMargin lesser(ValueMargin other) {
+        return figure().compareTo(other.figure()) <= 0 ? this : other;
+    }
+
+    /** Tells whether it was surely missed. */
+    private boolean isMissed() {
+        return steps < 0;
     }
 
     /**

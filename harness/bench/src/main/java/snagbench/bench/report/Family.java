@@ -7,6 +7,7 @@ import java.util.OptionalLong;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.judge.ValueMargin;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.run.ScriptResult;
 
@@ -127,6 +128,10 @@ public record Family(List<ScriptResult> members) {
                 .min();
     }
 
+    List<ValueMargin> leastValues() {
+        return ValueMargin.least(members.stream().flatMap(one -> one.judgement().valueMargins().stream()));
+    }
+
     /** Such as "7 pass, 1 fail"; the worst last. */
     String counts() {
         return members.stream()
@@ -138,7 +143,12 @@ public record Family(List<ScriptResult> members) {
                 .collect(Collectors.joining(", "));
     }
 
-    List<ScriptResult> notPassed() {
+    /**
+     * Those that did not pass.
+     *
+     * @return in the order in which they were run
+     */
+    public List<ScriptResult> notPassed() {
         return members.stream()
                 .filter(one -> one.judgement().verdict() != Verdict.PASS)
                 .toList();

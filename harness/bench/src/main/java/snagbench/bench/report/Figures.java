@@ -2,7 +2,11 @@ package snagbench.bench.report;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
+import snagbench.bench.judge.Reached;
+import snagbench.bench.judge.ValueMargin;
 
 /** Times as people read them. */
 public final class Figures {
@@ -41,6 +45,27 @@ public final class Figures {
             return "-";
         }
         return (micros.getAsLong() >= 0 ? "+" : "") + millis(micros.getAsLong());
+    }
+
+    /**
+     * The first of margins in value, which is the one to look at.
+     *
+     * @param margins least of each channel, those that were missed first
+     * @return such as "+0.44 V", with "..." behind it where there are more; a dash where there is none
+     */
+    public static String value(List<ValueMargin> margins) {
+        return margins.isEmpty() ? "-" : margins.get(0).show() + (margins.size() > 1 ? " ..." : "");
+    }
+
+    /**
+     * When something was reached, from the strike on.
+     *
+     * @param reached if it was
+     * @return such as "at +137.4 ms (tick 1042)"; "-" where it was not
+     */
+    public static String reached(Optional<Reached> reached) {
+        return reached.map(one -> "at " + margin(OptionalLong.of(one.afterMicros())) + " (tick " + one.tick() + ")")
+                .orElse("-");
     }
 
     /**

@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import snagbench.bench.judge.Fact;
 import snagbench.bench.judge.Finding;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.judge.Split;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.run.RunEnd;
 import snagbench.bench.run.RunRecord;
@@ -15,7 +16,7 @@ import snagbench.bench.run.ScriptResult;
 
 /** Results as plain lines of text: a line for each script, facts for each that did not pass, and a summary. */
 public final class ResultText {
-    private static final String ROW = "%-13s %11s %12s %12s   %s";
+    private static final String ROW = "%-13s %11s %12s %12s %14s   %s";
     private static final int MOST_NAMED = 20;
 
     private ResultText() {}
@@ -26,7 +27,7 @@ public final class ResultText {
      * @return column heads
      */
     public static String heads() {
-        return String.format(Locale.ROOT, ROW, "verdict", "detected", "recovered", "margin", "script");
+        return String.format(Locale.ROOT, ROW, "verdict", "detected", "recovered", "margin", "in value", "script");
     }
 
     /**
@@ -49,6 +50,7 @@ public final class ResultText {
                 Figures.millis(result.judgement().detectionMicros()),
                 Figures.millis(result.judgement().recoveryMicros()),
                 Figures.margin(result.judgement().marginMicros()),
+                Figures.value(result.judgement().valueMargins()),
                 name(result) + repeat + failSafes + ", " + evidence(result));
     }
 
@@ -81,6 +83,7 @@ public final class ResultText {
                 Figures.millis(family.greatest(Judgement::detectionMicros)),
                 Figures.millis(family.greatest(Judgement::recoveryMicros)),
                 Figures.margin(family.leastMargin()),
+                Figures.value(family.leastValues()),
                 worst.script() + failSafes + ", " + evidence(worst) + ", worst of "
                         + family.members().size() + ": " + family.counts()));
         lines.addAll(MarginPicture.of(family));
@@ -134,18 +137,44 @@ public final class ResultText {
         Verdict verdict = result.judgement().verdict();
         if (verdict == Verdict.PASS) {
             result.judgement().reasons().forEach(reason -> lines.add("note: " + name(result) + ": " + reason));
+            result.judgement().injections().stream()
+                    .filter(one -> one.strikes() > 1)
+                    .forEach(one -> lines.add(
+                            "note: " + name(result) + ": " + one.name() + " struck " + one.strikes() + " times"));
             return lines;
         }
         String trace = result.trace().map(file -> ", trace " + file).orElse("");
         lines.add(
                 verdict.word() + ": " + name(result) + " (" + result.place() + ", seed " + result.seed() + trace + ")");
         result.judgement().reasons().forEach(reason -> lines.add("  " + reason));
+        lines.addAll(facts(result.judgement()));
         for (Finding finding : result.judgement().findings()) {
             if (finding.verdict() != Verdict.PASS) {
                 lines.add("  " + finding.verdict().word() + ": " + finding.name());
                 lines.addAll(facts(finding.facts()));
             }
         }
+        return lines;
+    }
+
+    /** What is known of the whole script, whichever finding decided. */
+    private static List<String> facts(Judgement judgement) {
+        List<String> lines = new ArrayList<>();
+        judgement.injections().forEach(one -> lines.add("  " + one.name() + ": " + Sentences.injection(one)));
+        Split split = judgement.split();
+        if (!split.equals(Split.NONE)) {
+            lines.add("  detected " + Figures.reached(split.detected()) + ", response begun "
+                    + Figures.reached(split.begun()) + ", recovered " + Figures.reached(split.recovered()));
+        }
+        if (!judgement.valueMargins().isEmpty()) {
+            lines.add("  in value: "
+                    + judgement.valueMargins().stream()
+                            .map(one -> one.channel() + " " + one.show())
+                            .collect(Collectors.joining(", ")));
+        }
+        judgement
+                .settledTick()
+                .ifPresent(tick -> lines.add("  settled by tick " + tick + ": nothing behind it could mend it"));
         return lines;
     }
 

@@ -19,6 +19,10 @@ import snagbench.bench.session.SessionSettings;
  * <p>However a run ends, a rig that holds a lease is asked for its safe stop before the line is closed.
  */
 final class HeldRig implements AutoCloseable {
+    /** Its lease ran out, or a guard tripped, just before it was asked. */
+    private static final String STOPPED_BEFORE =
+            "; it had stopped by itself before it was asked, and that stop is latched: look at the machine before it runs again";
+
     private final RunPlan plan;
     private final RunTerms terms;
     private final RigConnector connector;
@@ -200,12 +204,15 @@ final class HeldRig implements AutoCloseable {
     /** The user wants to stop: the machine's safe stop comes first. */
     RunEnd stopForUser() {
         current().endRecording();
+        boolean stopLatched;
         try {
-            current().letGo();
+            stopLatched = current().letGo();
         } catch (SessionException e) {
             return new RunEnd(RunEnd.Cause.CANCELLED, "stopped by the user; " + e.getMessage());
         }
-        return new RunEnd(RunEnd.Cause.CANCELLED, "stopped by the user; the rig has confirmed its safe stop");
+        return new RunEnd(
+                RunEnd.Cause.CANCELLED,
+                "stopped by the user; the rig has confirmed its safe stop" + (stopLatched ? STOPPED_BEFORE : ""));
     }
 
     /** A rig that refused something or missed an answer stops now, and not only when its lease runs out. */

@@ -53,17 +53,7 @@ final class Judgements {
     static Judgement worsened(Judgement judgement, Verdict to, String reason, FaultScript script) {
         List<Finding> findings = new ArrayList<>(judgement.findings());
         findings.add(finding(to, reason, script));
-        List<String> reasons = new ArrayList<>();
-        reasons.add(reason);
-        reasons.addAll(judgement.reasons());
-        return new Judgement(
-                judgement.verdict().worse(to),
-                findings,
-                judgement.detectionMicros(),
-                judgement.recoveryMicros(),
-                judgement.marginMicros(),
-                judgement.injections(),
-                reasons);
+        return judgement.withFindings(findings, List.of(reason));
     }
 
     /** Also one whose pass was taken for what its control runs say. */

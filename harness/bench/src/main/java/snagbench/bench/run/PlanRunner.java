@@ -60,7 +60,7 @@ public final class PlanRunner {
         this.listener = listener;
         this.cancelled = cancelled;
         this.rig = new HeldRig(plan, terms, connector, cancelled, nonces);
-        this.scripts = new ScriptRunner(plan, rig, folder);
+        this.scripts = new ScriptRunner(plan, terms, rig, folder);
     }
 
     /**

@@ -14,12 +14,25 @@ import snagbench.wire.Hello;
  * @param granted what the user has seen to at a real rig; {@link Need#MOTION} is what makes it move at all
  * @param build the control code's build as the rig must tell it; empty for whichever is there
  * @param releaseLatch whether a stop that a real rig has latched before is released: the user has looked at the machine
+ * @param toTheEnd whether a script that has failed for certain is run to its end all the same
  * @param inhibitedOnReal whether a real rig may meet a fault with the fail-safe left out that answers it
  */
-public record RunTerms(Set<Need> granted, Optional<String> build, boolean releaseLatch, boolean inhibitedOnReal) {
+public record RunTerms(
+        Set<Need> granted, Optional<String> build, boolean releaseLatch, boolean toTheEnd, boolean inhibitedOnReal) {
     /** Copies the set. */
     public RunTerms {
         granted = Set.copyOf(granted);
+    }
+
+    /**
+     * Terms on which a script that has failed for certain ends early.
+     *
+     * @param granted what the user has seen to at a real rig
+     * @param build the control code's build as the rig must tell it; empty for whichever is there
+     * @param releaseLatch whether a stop that a real rig has latched before is released
+     */
+    public RunTerms(Set<Need> granted, Optional<String> build, boolean releaseLatch) {
+        this(granted, build, releaseLatch, false, false);
     }
 
     /**
@@ -29,7 +42,7 @@ public record RunTerms(Set<Need> granted, Optional<String> build, boolean releas
      * @param build the control code's build as the rig must tell it; empty for whichever is there
      */
     public RunTerms(Set<Need> granted, Optional<String> build) {
-        this(granted, build, false, false);
+        this(granted, build, false);
     }
 
     /**

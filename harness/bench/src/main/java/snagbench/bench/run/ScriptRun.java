@@ -1,10 +1,12 @@
 package snagbench.bench.run;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import snagbench.bench.judge.ScriptEnd;
+import snagbench.bench.judge.SettledFail;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Stage;
 import snagbench.bench.session.RigSession;
@@ -24,6 +26,8 @@ final class ScriptRun {
     private static final long LATE_EVENTS_MICROS = 2_000_000;
     /** How long a stop that the rig makes by itself is watched at most. */
     private static final long LONGEST_STOP_MICROS = SessionSettings.USUAL_STOP_MICROS;
+    /** How long a script is listened to behind the tick by which it has failed for certain. */
+    private static final long LISTENED_BEHIND_A_FAIL_MICROS = 2_000_000;
     /** A rig of which so long nothing at all is recorded is not listened to for ever. */
     private static final long LONGEST_WITHOUT_RECORDS_MICROS = 5_000_000;
 
@@ -34,7 +38,10 @@ final class ScriptRun {
     private final LongConsumer progress;
     private final Consumer<Trace> seen;
     private final long afterRestartMicros;
+    private final Optional<SettledFail> settledFail;
 
+    private int rowsJudged;
+    private OptionalLong earlyEnd = OptionalLong.empty();
     private int rowsLooked;
     private int eventsLooked;
 
@@ -47,6 +54,7 @@ final class ScriptRun {
      * @param runTimeMicros how long is listened at most, beyond the beginning
      * @param progress is told the rig's time
      * @param seen is shown what was seen so far, never more than to the script's end
+     * @param settledFail tells whether it has failed for certain, upon which it ends early; empty where it must not
      */
     ScriptRun(
             RigSession session,
@@ -54,7 +62,9 @@ final class ScriptRun {
             long settlingMicros,
             long runTimeMicros,
             LongConsumer progress,
-            Consumer<Trace> seen) {
+            Consumer<Trace> seen,
+            Optional<SettledFail> settledFail) {
+        this.settledFail = settledFail;
         this.session = session;
         this.script = script;
         this.settlingMicros = settlingMicros;
@@ -99,6 +109,10 @@ final class ScriptRun {
             if (isNew(trace)) {
                 end = ScriptEnd.micros(script, trace, settlingMicros, longestMicros);
             }
+            endEarly(trace, now);
+            if (earlyEnd.isPresent()) {
+                end = OptionalLong.of(Math.min(end.orElse(longestMicros), earlyEnd.getAsLong()));
+            }
             if (end.isEmpty() && now >= longestMicros) {
                 end = OptionalLong.of(longestMicros);
             }
@@ -106,6 +120,25 @@ final class ScriptRun {
             if (isStopped(trace) || isSeen(trace, now, end)) {
                 return trace;
             }
+        }
+    }
+
+    /**
+     * Looks whether the script has failed for certain. It is then listened to a little longer, so that the report can tell how
+     * late something came; never to less than was shown to others. The more was seen, the rarer the looks, so that they cost no
+     * more than in proportion.
+     */
+    private void endEarly(Trace trace, long now) {
+        if (settledFail.isEmpty()
+                || earlyEnd.isPresent()
+                || trace.rows() - rowsJudged < Math.max(ROWS_BETWEEN_LOOKS, rowsJudged / 16)) {
+            return;
+        }
+        rowsJudged = trace.rows();
+        OptionalLong tick = settledFail.get().look(trace);
+        if (tick.isPresent()) {
+            int row = trace.rowAtOrAfter((int) tick.getAsLong());
+            earlyEnd = OptionalLong.of(Math.max(now, trace.micros(row) + LISTENED_BEHIND_A_FAIL_MICROS));
         }
     }
 
@@ -165,6 +198,9 @@ final class ScriptRun {
     /** The trace up to the script's end: how long somebody listened behind it depends on when he looked. */
     Trace toItsEnd(Trace trace) {
         OptionalLong end = ScriptEnd.micros(script, trace, settlingMicros, longestMicros);
+        if (earlyEnd.isPresent()) {
+            end = OptionalLong.of(Math.min(end.orElse(longestMicros), earlyEnd.getAsLong()));
+        }
         Trace first = end.isPresent() ? trace.upTo(end.getAsLong()) : trace;
         return first.upToAfterRestart(afterRestartMicros);
     }

@@ -6,7 +6,9 @@ import java.util.function.LongConsumer;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.judge.Judge;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.judge.SettledFail;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.script.FaultScript;
 import snagbench.bench.session.Programs;
 import snagbench.bench.session.RigSession;
 import snagbench.bench.session.SessionException;
@@ -18,11 +20,13 @@ import snagbench.wire.ResetCause;
 /** Runs one script on a rig that is ready, judges what was seen, and keeps its trace. */
 final class ScriptRunner {
     private final RunPlan plan;
+    private final RunTerms terms;
     private final HeldRig rig;
     private final RunFolder folder;
 
-    ScriptRunner(RunPlan plan, HeldRig rig, RunFolder folder) {
+    ScriptRunner(RunPlan plan, RunTerms terms, HeldRig rig, RunFolder folder) {
         this.plan = plan;
+        this.terms = terms;
         this.rig = rig;
         this.folder = folder;
     }
@@ -78,7 +82,8 @@ final class ScriptRunner {
                 plan.rig().settlingMicros(),
                 plan.runTimeMicros(),
                 progress,
-                trace -> keeper.ifPresent(open -> open.append(trace)));
+                trace -> keeper.ifPresent(open -> open.append(trace)),
+                settledFail(job.script()));
         try {
             recorder = at.arm(job.script(), job.seed());
             scriptRun.listen(recorder);
@@ -145,6 +150,13 @@ final class ScriptRunner {
                         job.seed(),
                         Programs.digestOf(job.script()),
                         at.hello().build));
+    }
+
+    /** Where a restart is expected, leaving the rig alone before it comes would only leave that to the next script. */
+    private Optional<SettledFail> settledFail(FaultScript script) {
+        return terms.toTheEnd() || AfterRestart.isExpected(script)
+                ? Optional.empty()
+                : Optional.of(new SettledFail(script, plan.rig()));
     }
 
     private static boolean isExpectedRestart(

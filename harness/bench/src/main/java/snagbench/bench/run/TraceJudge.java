@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
-import java.util.stream.Stream;
 import snagbench.bench.judge.Fact;
 import snagbench.bench.judge.Finding;
 import snagbench.bench.judge.Judge;
@@ -72,7 +71,7 @@ public final class TraceJudge {
                 stored.header().seed(),
                 script.failSafes().stream().map(FailSafeDescription::name).toList(),
                 ScriptResult.Evidence.of(script),
-                noted(judgement, notes),
+                judgement.noted(notes),
                 trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
                 ScriptResult.LoopTimes.of(trace),
                 ScriptRun.gapTicks(trace),
@@ -124,14 +123,7 @@ public final class TraceJudge {
         if (reasons.isEmpty()) {
             return judgement;
         }
-        return new Judgement(
-                findings.stream().map(Finding::verdict).reduce(Verdict.NONE, Verdict::worse),
-                findings,
-                judgement.detectionMicros(),
-                judgement.recoveryMicros(),
-                judgement.marginMicros(),
-                judgement.injections(),
-                Stream.concat(reasons.stream(), judgement.reasons().stream()).toList());
+        return judgement.withFindings(findings, reasons);
     }
 
     private Optional<String> lacking(Wanted wanted, Trace trace) {
@@ -165,16 +157,5 @@ public final class TraceJudge {
                 OptionalLong.empty(),
                 OptionalLong.empty(),
                 OptionalLong.empty());
-    }
-
-    private static Judgement noted(Judgement judgement, List<String> notes) {
-        return new Judgement(
-                judgement.verdict(),
-                judgement.findings(),
-                judgement.detectionMicros(),
-                judgement.recoveryMicros(),
-                judgement.marginMicros(),
-                judgement.injections(),
-                Stream.concat(notes.stream(), judgement.reasons().stream()).toList());
     }
 }

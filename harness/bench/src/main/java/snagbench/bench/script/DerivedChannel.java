@@ -48,6 +48,17 @@ public record DerivedChannel(Place place, ChannelDescription channel, Formula fo
             implements Formula {}
 
     /**
+     * One channel and another of the same unit added.
+     *
+     * @param of which channel
+     * @param source which reading of it
+     * @param and which channel is added to it
+     * @param andSource which reading of that
+     */
+    public record Sum(ChannelDescription of, Source source, ChannelDescription and, Source andSource)
+            implements Formula {}
+
+    /**
      * Mean of the readings of all ticks with t(k) - t below the window.
      *
      * @param of which channel

@@ -11,11 +11,14 @@ import java.util.Optional;
  * @param place where the file starts
  * @param rig name of the rig
  * @param severityBy by which standard the severities are meant; may be empty
+ * @param order which answers where two look for what is there in the same tick: the first of them in this list; may be empty
  * @param entries one for each fail-safe of the rig, in the order of the file
  */
-public record FailSafeRegister(Place place, String rig, String severityBy, List<Entry> entries) {
-    /** Copies the list. */
+public record FailSafeRegister(
+        Place place, String rig, String severityBy, List<FailSafeDescription> order, List<Entry> entries) {
+    /** Copies the lists. */
     public FailSafeRegister {
+        order = List.copyOf(order);
         entries = List.copyOf(entries);
     }
 
@@ -72,11 +75,10 @@ public record FailSafeRegister(Place place, String rig, String severityBy, List<
      *
      * @param words for people
      * @param when conditions, any of which is the symptom; none where it cannot be said by channels
-     * @param stepLastedMicros how long the step must have lasted, in microseconds on the rig's clock; from 0 on
+     * @param beside what of it no channel shows, in words; may be empty. Where it is not, the conditions are a part of it
      * @param constants constants of the control code by which the limits can be moved
      */
-    public record Symptoms(
-            String words, List<Symptom> when, long stepLastedMicros, List<ChannelDescription> constants) {
+    public record Symptoms(String words, List<Symptom> when, String beside, List<ChannelDescription> constants) {
         /** Copies the lists. */
         public Symptoms {
             when = List.copyOf(when);
@@ -89,8 +91,9 @@ public record FailSafeRegister(Place place, String rig, String severityBy, List<
      *
      * @param condition on the told readings
      * @param heldMicros how long it must have held, in microseconds on the rig's clock; from 0 on
+     * @param stepLastedMicros how long the step must have lasted when it answers, in microseconds on the rig's clock; from 0 on
      */
-    public record Symptom(Condition condition, long heldMicros) {}
+    public record Symptom(Condition condition, long heldMicros, long stepLastedMicros) {}
 
     /**
      * The state in which the machine is once it has recovered.

@@ -105,6 +105,9 @@ public record Wanted(Set<ChannelDescription> channels, Set<FailSafeDescription> 
             } else if (formula instanceof DerivedChannel.Difference it) {
                 channel(it.of());
                 channel(it.less());
+            } else if (formula instanceof DerivedChannel.Sum it) {
+                channel(it.of());
+                channel(it.and());
             } else if (formula instanceof DerivedChannel.Mean it) {
                 channel(it.of());
             } else if (formula instanceof DerivedChannel.RootMeanSquare it) {

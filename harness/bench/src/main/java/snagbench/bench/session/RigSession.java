@@ -27,6 +27,7 @@ import snagbench.wire.Hello;
 import snagbench.wire.Item;
 import snagbench.wire.ItemRequest;
 import snagbench.wire.Keep;
+import snagbench.wire.LeftOut;
 import snagbench.wire.LetGo;
 import snagbench.wire.Open;
 import snagbench.wire.Record;
@@ -70,6 +71,7 @@ public final class RigSession implements AutoCloseable {
     private boolean leased;
     private boolean renews;
     private boolean leaseRanOut;
+    private int newestBeforeLease;
     private @Nullable Answer renewalRefused;
     private long renewMicros;
     private long armedMicros;
@@ -194,6 +196,15 @@ public final class RigSession implements AutoCloseable {
                     same.digest(), same.channels(), same.failSafes(), DescriptionItems.capacity(greeted));
             return;
         }
+        if (greeted.items == 0) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    String.format(
+                            Locale.ROOT,
+                            "the rig's build has no description in it, and none with its digest %08x is stored: store one by"
+                                    + " \"identify\" from a build of the same tables that has it",
+                            greeted.digest));
+        }
         List<Item> items = new ArrayList<>();
         for (int i = 0; i < greeted.items; i++) {
             item = null;
@@ -220,6 +231,11 @@ public final class RigSession implements AutoCloseable {
      * @throws SessionException if the rig refuses, or is lost
      */
     public List<ClockReading> watch(int periodTicks) throws SessionException {
+        if (periodTicks > 1 && LeftOut.PERIODS.isIn(description().limits().kinds())) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    "the rig's probe records every tick or none: records of " + periodTicks + " ticks are left out of it");
+        }
         int channels = description().channels().size();
         List<ClockReading> readings = new ArrayList<>();
         watched = IntStream.range(0, channels).toArray();
@@ -495,6 +511,7 @@ public final class RigSession implements AutoCloseable {
             finishOutstanding();
             answer = null;
             leaseRanOut = false;
+            newestBeforeLease = newestEvent;
             askForLease();
             finishOutstanding();
             refuseUnlessDone("give a lease", answer);
@@ -535,8 +552,23 @@ public final class RigSession implements AutoCloseable {
         if (told == null) {
             return new Answer(settings.nonce(), 0, 0, 0, 0, 0);
         }
+        if (!told.done()) {
+            hearOfTheLease();
+        }
         refuseUnlessDone(what, told);
         return told;
+    }
+
+    /** A lease that ran out explains a refusal. Where the event that tells of it was lost, a renewal has it sent again. */
+    private void hearOfTheLease() throws SessionException {
+        if (!leased || leaseRanOut || restart != null) {
+            return;
+        }
+        long until = nowMicros() + settings.leaseMillis() * 1000L / RENEWALS_PER_LEASE;
+        askForLease();
+        while (!leaseRanOut && nowMicros() < until) {
+            workWithoutCancel(until);
+        }
     }
 
     private void finishOutstanding() throws SessionException {
@@ -581,8 +613,8 @@ public final class RigSession implements AutoCloseable {
         }
         if (event.number - newestEvent > 0) {
             newestEvent = event.number;
-            leaseRanOut |= event.kind == EventKind.LEASE.code() && event.a == 0;
         }
+        leaseRanOut |= event.number - newestBeforeLease > 0 && event.kind == EventKind.LEASE.code() && event.a == 0;
     }
 
     private void answered(Answer told) {

@@ -48,4 +48,27 @@ final class FirmwareFiles {
         Files.writeString(folder.resolve(path), text);
         return path;
     }
+
+    /** Writes a script, "hangs", that makes the loop hang while the arm goes out. */
+    static void writeHangs(Path folder, String rig) throws IOException {
+        Files.writeString(folder.resolve("test-plans/" + rig + "/hangs.fault.yaml"), """
+                fault-script: the loop hangs
+                failsafe: FS-13
+                why: a test's own
+                needs: [motion]
+                begin:
+                  - send: start-run
+                  - wait-for: { step: REACHING }
+                    within: 2 s
+                inject:
+                  - name: hangs
+                    when: { step: REACHING, reach.position: at least 100 mm }
+                    channels:
+                      loop.hang: stuck-at 1
+                    lasts: 1 s
+                expect:
+                  - must-not-fire: FS-01
+                end: 1 s after hangs
+                """);
+    }
 }

@@ -14,6 +14,7 @@ import java.util.OptionalInt;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -206,5 +207,45 @@ class PortCommandsTests {
 
         assertEquals(4, told.status(), told::all);
         assertTrue(told.err().contains("serial port /dev/ttyNONE7 does not exist"), told::all);
+    }
+
+    @Test
+    void whereThePortIsNotThereARunShowsNothingButThat() {
+        Told told = Told.by(
+                "run",
+                Bench.project().resolve(Bench.PLANS + "first-light.plan.yaml").toString(),
+                "--port",
+                "/dev/nosuch",
+                "--out",
+                empty.resolve("results").toString());
+
+        assertEquals(4, told.status(), told::all);
+        assertEquals("", told.out());
+        assertTrue(told.err().startsWith("snagbench: serial port /dev/nosuch does not exist"), told::all);
+        assertTrue(told.err().endsWith("Nothing was run.\n"), told::all);
+    }
+
+    /** To the last byte what is recorded in process, with which the rig's clock, noise and start are the same. */
+    @Test
+    void aRecordingOverAPortIsThatInProcess() throws Exception {
+        String rig = Bench.project().resolve(Bench.RIG).toString();
+        List<String> args = List.of("record", "--rig", rig, "--send", "start-run", "--for", "1", "--seed", "5", "--trace");
+        Told here = Told.in(empty, with(args, "here.trace"));
+        assertEquals(0, here.status(), here::all);
+        try (Serving served = Serving.of(Shuttle.rig("standard"))) {
+            String port = served.port().toString();
+            Told there = Told.in(empty, with(args, "there.trace", "--port", port));
+
+            assertEquals(0, there.status(), there::all);
+            assertTrue(there.out().contains(" (on " + port + " at 115200 baud), seed 5: "), there::all);
+            assertTrue(there.out().contains(" 0 lost, "), there::all);
+            served.awaitLog("safe stop done, let go");
+            assertFalse(served.log().contains("latched"), served.log());
+        }
+        assertEquals(-1, Files.mismatch(empty.resolve("here.trace"), empty.resolve("there.trace")));
+    }
+
+    private static String[] with(List<String> args, String... more) {
+        return Stream.concat(args.stream(), Stream.of(more)).toArray(String[]::new);
     }
 }

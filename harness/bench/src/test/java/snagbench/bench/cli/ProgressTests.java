@@ -17,6 +17,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** Whoever looks on at a terminal sees what runs and how much time is left; elsewhere there are plain lines only. */
 class ProgressTests {
+    private static final int WIDE = 90;
+
     @TempDir
     Path empty = Path.of("");
 
@@ -53,7 +55,8 @@ class ProgressTests {
                 new Hasty(),
                 () -> false,
                 () -> 1,
-                new java.io.BufferedReader(java.io.Reader.nullReader()));
+                new java.io.BufferedReader(java.io.Reader.nullReader()),
+                new Looks(false, terminal, WIDE));
         int status = CommandLines.run(
                 surroundings,
                 "run",
@@ -77,6 +80,7 @@ class ProgressTests {
                 shown.stream().anyMatch(one -> one.startsWith("2 of 3") && one.matches(".*  about \\d+ s left *")),
                 () -> "time left in " + shown);
         assertFalse(told.err().contains("\n"), "it is one line");
+        assertTrue(shown.stream().allMatch(one -> one.isEmpty() || one.length() == WIDE), () -> "as wide as it may: " + shown);
         assertTrue(told.err().endsWith("\r"), "and the cursor is at its start again");
         assertTrue(shown.get(shown.size() - 1).isBlank(), () -> "erased at the end, but for " + shown);
     }

@@ -115,6 +115,11 @@ class RecordProcessTests {
                 unknown::all);
         assertFalse(Files.exists(bench.file("x.trace")));
         assertEquals(
+                "snagbench: nowhere/x.trace: there is no folder nowhere; make it first, or give another name\n",
+                ended(2, "record", "--rig", "seedling-shuttle", "--trace", "nowhere/x.trace")
+                        .err());
+        assertFalse(Files.exists(bench.file("nowhere")));
+        assertEquals(
                 "snagbench: which rig? Say so with --rig NAME\n",
                 ended(2, "record", "--for", "1").err());
         bench.write("log.csv", "us,reach.position (V)\n0,1\n");

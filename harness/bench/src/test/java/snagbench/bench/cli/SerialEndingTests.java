@@ -279,9 +279,9 @@ class SerialEndingTests {
         }
     }
 
-    /** It would have to be moved to get ready, and nobody asked for that. */
+    /** It would have to be moved to get ready, and nobody asked for that; its stop stays latched until somebody does. */
     @Test
-    void aRealRigThatComesBackIsNotTakenUpAgain() throws Exception {
+    void aRealRigThatComesBackIsNotTakenUpAgainAndItsLatchIsReleasedOnlyWhenAskedFor() throws Exception {
         bench.spoil(Bench.RIG + "rig.snapshot.json", "\"real\" : false", "\"real\" : true");
         Path link = empty.resolve("rig-port");
         try (Serving served = Serving.of(new snagbench.bench.session.RealGreeting(Shuttle.rig("standard")), link)) {
@@ -302,6 +302,19 @@ class SerialEndingTests {
             served.awaitLog("entry 2 off, released");
             String log = served.log();
             assertEquals(log.indexOf("lease taken"), log.lastIndexOf("lease taken"), "taken once:\n" + log);
+
+            String next = plan("reach-blocked-near-home");
+            Told latched =
+                    Told.in(empty, "run", next, "--port", link.toString(), "--motion", "--out", "latched");
+            assertEquals(4, latched.status(), latched::all);
+            assertTrue(latched.all().contains("a stop is latched (the lease ran out)"), latched::all);
+            assertTrue(latched.all().contains("if it may move again, run with --release-latch"), latched::all);
+            assertFalse(served.log().contains("no longer latched"), served.log());
+
+            Told released = Told.in(
+                    empty, "run", next, "--port", link.toString(), "--motion", "--release-latch", "--out", "released");
+            assertEquals(0, released.status(), released::all);
+            inOrder(served.log(), "entry 2 off, released", "no longer latched", "armed");
         }
     }
 

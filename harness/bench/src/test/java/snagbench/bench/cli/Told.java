@@ -23,7 +23,13 @@ record Told(int status, String out, String err) {
     private static Told run(Path folder, String... args) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
-        Surroundings surroundings = new Surroundings(
+        int status = CommandLines.run(surroundings(folder, out, err), args);
+        return new Told(status, out.toString(), err.toString());
+    }
+
+    /** Nobody at the terminal, the clock of this machine. */
+    static Surroundings surroundings(Path folder, StringWriter out, StringWriter err) {
+        return new Surroundings(
                 new PrintWriter(out),
                 new PrintWriter(err),
                 folder,
@@ -33,8 +39,6 @@ record Told(int status, String out, String err) {
                 // Two sessions on one served rig must not have the same name.
                 () -> ThreadLocalRandom.current().nextInt(1, Integer.MAX_VALUE),
                 new java.io.BufferedReader(java.io.Reader.nullReader()));
-        int status = CommandLines.run(surroundings, args);
-        return new Told(status, out.toString(), err.toString());
     }
 
     /** Both outputs, for messages of failed assertions. */

@@ -369,6 +369,11 @@ final class NaiveEvaluator {
                     .subtract(size(it.less(), it.lessSource(), tick))
                     .divide(channel.step(), EXACT_ENOUGH);
         }
+        if (formula instanceof DerivedChannel.Sum it) {
+            return size(it.of(), it.source(), tick)
+                    .add(size(it.and(), it.andSource(), tick))
+                    .divide(channel.step(), EXACT_ENOUGH);
+        }
         if (formula instanceof DerivedChannel.Mean it) {
             List<BigDecimal> all = window(it.of(), it.source(), tick, it.overMicros() - 1);
             return all.stream()

@@ -145,7 +145,7 @@ class OracleTests {
                 + plain;
     }
 
-    private static void lose(SplittableRandom random, SyntheticTrace trace, int events) {
+    static void lose(SplittableRandom random, SyntheticTrace trace, int events) {
         int[] periods = {1, 1, 1, 2, 3, 4};
         trace.period(periods[random.nextInt(periods.length)]);
         for (int stretch = random.nextInt(3); stretch > 0; stretch--) {
@@ -160,7 +160,7 @@ class OracleTests {
         }
     }
 
-    private static FaultScript script(SplittableRandom random, Kind kind) {
+    static FaultScript script(SplittableRandom random, Kind kind) {
         Scripts scripts = derived(new Scripts().injectTimes(2));
         scripts.expect(at -> first(random, at));
         scripts.expect(at -> second(random, kind, at));
@@ -318,6 +318,8 @@ class OracleTests {
     private static final ChannelDescription PRESSED = yesOrNo(5, "pressed");
     private static final ChannelDescription MEAN_ERROR = quantity(6, "reach.error.mean", "mm", 3, -2);
 
+    private static final ChannelDescription BOTH = quantity(7, "reach.both", "mm", 1, -1);
+
     private static Scripts derived(Scripts scripts) {
         Condition driven = when(Scripts.term(CURRENT, Relation.AT_LEAST, 1));
         Condition pressed = when(Scripts.term(CURRENT, Relation.AT_LEAST, 2));
@@ -327,12 +329,14 @@ class OracleTests {
                 .derive(RMS, new DerivedChannel.RootMeanSquare(CURRENT, Source.REAL, 2500))
                 .derive(STALLED, new DerivedChannel.Stalled(POSITION, Source.REAL, 2, 2000, driven))
                 .derive(PRESSED, new DerivedChannel.Debounced(pressed, 1500))
-                .derive(MEAN_ERROR, new DerivedChannel.Mean(ERROR, Source.REAL, 1500));
+                .derive(MEAN_ERROR, new DerivedChannel.Mean(ERROR, Source.REAL, 1500))
+                .derive(BOTH, new DerivedChannel.Sum(POSITION, Source.TOLD, POSITION, Source.REAL));
     }
 
     private static Condition onDerived(SplittableRandom random) {
         return when(
-                switch (random.nextInt(6)) {
+                switch (random.nextInt(7)) {
+                    case 6 -> compares(random, BOTH, random.nextInt(6));
                     case 0 -> compares(random, ERROR, random.nextInt(3));
                     case 1 -> compares(random, MEAN, 10 * random.nextInt(4));
                     case 2 -> compares(random, RMS, 10 + random.nextInt(15));

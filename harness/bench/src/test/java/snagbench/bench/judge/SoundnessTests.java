@@ -317,6 +317,14 @@ class SoundnessTests {
                                 Relation.BELOW,
                                 0)),
                 Arguments.of(
+                        "a sum",
+                        currentsAndSteps(),
+                        never(
+                                quantity(0, "sum", "A", 1, -2),
+                                new DerivedChannel.Sum(CURRENT, Source.REAL, STEP, Source.REAL),
+                                Relation.ABOVE,
+                                2)),
+                Arguments.of(
                         "a stall",
                         currentsAndSteps(),
                         never(

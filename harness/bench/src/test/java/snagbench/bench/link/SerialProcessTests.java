@@ -11,6 +11,7 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -130,7 +131,17 @@ class SerialProcessTests {
 
     @Test
     void severalProcessesUnpackAtOnceWithoutHarm() throws Exception {
-        for (int round = 0; round < 3; round++) {
+        unpackAtOnce(1);
+    }
+
+    @Test
+    @Tag("long")
+    void severalProcessesUnpackAtOnceWithoutHarmAgainAndAgain() throws Exception {
+        unpackAtOnce(10);
+    }
+
+    private void unpackAtOnce(int rounds) throws Exception {
+        for (int round = 0; round < rounds; round++) {
             List<ChildJvm> all = new ArrayList<>();
             try {
                 for (int i = 0; i < 8; i++) {

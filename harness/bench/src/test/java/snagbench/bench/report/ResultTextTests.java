@@ -16,13 +16,18 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import snagbench.bench.judge.Fact;
 import snagbench.bench.judge.Finding;
+import snagbench.bench.judge.InjectionFacts;
 import snagbench.bench.judge.Judgement;
+import snagbench.bench.judge.Reached;
+import snagbench.bench.judge.Split;
+import snagbench.bench.judge.ValueMargin;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.run.RunEnd;
 import snagbench.bench.run.RunHeader;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.ScriptResult;
 import snagbench.bench.script.Place;
+import snagbench.wire.EntryEnd;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -69,8 +74,28 @@ class ResultTextTests {
                 OptionalLong.of(137_449),
                 NO_TIME,
                 OptionalLong.of(-62_000),
-                List.of(),
-                List.of("the battery was low"));
+                List.of(struckTwice()),
+                List.of("the battery was low"),
+                List.of(
+                        new ValueMargin("battery.voltage", 44, 1, -2, "V"),
+                        new ValueMargin("reach.current", 1, 1, 0, "A")),
+                new Split(
+                        Optional.of(new Reached(47, 237_449, 137_449)),
+                        Optional.of(new Reached(82, 412_000, 312_000)),
+                        Optional.empty()),
+                OptionalLong.of(71));
+    }
+
+    private static InjectionFacts struckTwice() {
+        return new InjectionFacts(
+                "injection 1",
+                OptionalLong.of(20),
+                OptionalLong.of(100_000),
+                OptionalLong.of(30),
+                OptionalLong.of(50_000),
+                Optional.of(EntryEnd.LASTED),
+                true,
+                2);
     }
 
     private static Judgement passed(String... reasons) {
@@ -111,6 +136,10 @@ class ResultTextTests {
         assertEquals("""
                 fail: reach blocked (plans/blocked.fault.yaml:1:1, seed 7)
                   the battery was low
+                  injection 1: from 100.0 ms after arming for 50.0 ms; ended: its own time was over; struck 2 times
+                  detected at +137.4 ms (tick 47), response begun at +312.0 ms (tick 82), recovered -
+                  in value: battery.voltage +0.44 V, reach.current +1 A
+                  settled by tick 71: nothing behind it could mend it
                   fail: draws back
                     expected : step DRAWING_BACK within 250 ms of the injection
                     but was  : step REACHING at +250.1 ms
@@ -130,12 +159,22 @@ class ResultTextTests {
     }
 
     @Test
+    void aPassThatWasStruckMoreThanOnceSaysSo() {
+        Judgement judgement =
+                new Judgement(Verdict.PASS, List.of(), NO_TIME, NO_TIME, NO_TIME, List.of(struckTwice()), List.of());
+
+        assertEquals(
+                List.of("note: reach blocked: injection 1 struck 2 times"),
+                ResultText.details(result(judgement, 1, 1)));
+    }
+
+    @Test
     void aRowHasTimesMarginRepeatFailSafesAndEvidence() {
         assertEquals(
                 """
-                verdict          detected    recovered       margin   script
-                fail             137.4 ms            -     -62.0 ms   reach blocked, FS-01 FS-02, told
-                pass             137.4 ms    1126.2 ms      +0.0 ms   reach blocked (2 of 5), FS-01 FS-02, told
+                verdict          detected    recovered       margin       in value   script
+                fail             137.4 ms            -     -62.0 ms    +0.44 V ...   reach blocked, FS-01 FS-02, told
+                pass             137.4 ms    1126.2 ms      +0.0 ms              -   reach blocked (2 of 5), FS-01 FS-02, told
                 """,
                 ResultText.heads() + "\n"
                         + ResultText.row(result(failed(), 1, 1)) + "\n"

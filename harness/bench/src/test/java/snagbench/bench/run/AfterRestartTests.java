@@ -112,7 +112,7 @@ class AfterRestartTests {
         FaultScript script = script(
                 Optional.empty(), new Expectation.Becomes(PLACE, "b", STANDS, new Window(0, 1_000_000), RESTART));
         List<Trace> seen = new ArrayList<>();
-        ScriptRun run = new ScriptRun(session, script, SETTLING, 30_000_000, micros -> {}, seen::add);
+        ScriptRun run = new ScriptRun(session, script, SETTLING, 30_000_000, micros -> {}, seen::add, Optional.empty());
         TraceRecorder recorder = session.arm(script, 1);
         run.listen(recorder);
         int sentBefore = line.sent().size();

@@ -8,13 +8,21 @@ import java.util.List;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.junit.jupiter.api.Test;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.link.Link;
+import snagbench.bench.link.LinkException;
+import snagbench.bench.link.PassingLink;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.session.Shuttle;
 
 /** The user stops a run at one moment or another: what is said of the safe stop is what the rig said. */
 class CancelledRunTests {
+    private static final long LEASE_MICROS = 500_000;
+    private static final long LOOP_MICROS = 5_300;
+
     private final FaultScript script = Shuttle.script("reach-stopped-short-in-the-rack-zone");
+
     private final AtomicBoolean wanted = new AtomicBoolean();
+    private final AtomicBoolean cut = new AtomicBoolean();
 
     /** Wants to stop at a time in a script, or once it has ended. */
     private final class Impatient implements RunListener {
@@ -79,5 +87,58 @@ class CancelledRunTests {
         assertTrue(end.reason().contains("the controller restarted (brown-out)"), end.reason());
         assertFalse(end.reason().contains("confirmed"), end.reason());
         assertEquals(1, run.results().size());
+    }
+
+    /** Nothing that the harness says comes through from a time on, until the user wants to stop. */
+    private final class Cut implements PassingLink {
+        private final Link line;
+
+        Cut(Link line) {
+            this.line = line;
+        }
+
+        @Override
+        public void send(byte[] bytes, int length) throws LinkException {
+            if (!cut.get() || wanted.get()) {
+                line.send(bytes, length);
+            }
+        }
+
+        @Override
+        public Link line() {
+            return line;
+        }
+    }
+
+    @Test
+    void whereTheLeaseHadJustRunOutItIsToldThatTheRigLatched() throws Exception {
+        RunListener late = new RunListener() {
+            @Override
+            public void started(int at, PlannedRun run) {
+                // all is well
+            }
+
+            @Override
+            public void progressed(int at, long rigMicros) {
+                cut.set(rigMicros >= 300_000);
+                // Its last renewal was no longer ago than a quarter of the lease: it has run out by then, and not long before.
+                wanted.set(rigMicros >= 300_000 + LEASE_MICROS + LOOP_MICROS);
+            }
+
+            @Override
+            public void ended(ScriptResult result) {
+                // it does not come to that
+            }
+        };
+        RunRecord run =
+                Runs.on("standard").of(1, script).over(Cut::new).until(wanted::get).run(late);
+
+        assertEquals(List.of(), run.results());
+        assertEquals(
+                new RunEnd(
+                        RunEnd.Cause.CANCELLED,
+                        "stopped by the user; the rig has confirmed its safe stop; it had stopped by itself before it was"
+                                + " asked, and that stop is latched: look at the machine before it runs again"),
+                run.end().orElseThrow());
     }
 }

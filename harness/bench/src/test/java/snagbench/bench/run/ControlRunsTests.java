@@ -241,7 +241,7 @@ class ControlRunsTests {
     }
 
     private static RunTerms terms(boolean inhibitedOnReal) {
-        return new RunTerms(EnumSet.of(FaultScript.Need.MOTION), Optional.empty(), false, inhibitedOnReal);
+        return new RunTerms(EnumSet.of(FaultScript.Need.MOTION), Optional.empty(), false, false, inhibitedOnReal);
     }
 
     private static List<String> onARealRig(RunTerms terms, String script, RigFile rig) {

@@ -53,7 +53,8 @@ class GuardTests {
         }
         session.makeReady(Shuttle.file().ready().orElseThrow(), false);
         TraceRecorder recorder = session.arm(script, seed);
-        return new ScriptRun(session, script, 500_000, 30_000_000, micros -> {}, trace -> {}).listen(recorder);
+        return new ScriptRun(session, script, 500_000, 30_000_000, micros -> {}, trace -> {}, Optional.empty())
+                .listen(recorder);
     }
 
     private static int furthest(Trace trace) {

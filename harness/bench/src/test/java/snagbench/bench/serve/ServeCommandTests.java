@@ -18,8 +18,6 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
 
 /** The command as a process of its own, as its users start and stop it. */
 @Timeout(value = 90, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
@@ -50,10 +48,6 @@ class ServeCommandTests {
 
     private String errors() throws IOException {
         return Files.readString(folder.resolve("err"));
-    }
-
-    private static String text(Process process) throws IOException {
-        return new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     }
 
     @Test
@@ -97,34 +91,5 @@ class ServeCommandTests {
             process.destroy();
             assertTrue(process.waitFor(LONGEST.toSeconds(), TimeUnit.SECONDS));
         }
-    }
-
-    @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            value = {
-                "--rig seedling-shuttle --build nine | has no build \"nine\"; it has: ",
-                "--rig seedling-shuttle --baud 0 | --baud 0: wanted from 1 to 10000000",
-                "--rig seedling-shuttle --loss 1 | --loss 1.0: wanted a share from 0 to below 1",
-                "--rig seedling-shuttle --latency -1 | --latency -1.0: wanted milliseconds from 0",
-                "--rig seedling-shuttle --for 2 | --for goes with --disconnect-after",
-                "--baud 500000 | which rig? Say so with --rig NAME"
-            })
-    void refusesWithASentence(String options, String sentence) throws Exception {
-        Process process = serve(options.split(" "));
-        assertEquals("", text(process));
-        assertEquals(2, process.waitFor());
-        assertTrue(errors().startsWith("snagbench: ") && errors().contains(sentence), errors());
-        assertEquals(1, errors().lines().count(), errors());
-    }
-
-    @Test
-    void refusesToPutItsLinkInThePlaceOfAFile() throws Exception {
-        Path file = Files.writeString(folder.resolve("mine"), "mine");
-        Process process = serve("--rig", "seedling-shuttle", "--link", file.toString());
-        assertEquals("", text(process));
-        assertEquals(4, process.waitFor());
-        assertTrue(errors().contains(file + " is there already and is no link"), errors());
-        assertEquals("mine", Files.readString(file));
     }
 }

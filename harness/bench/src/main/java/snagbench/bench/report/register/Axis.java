@@ -1,6 +1,5 @@
 package snagbench.bench.report.register;
 
-import java.util.Comparator;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Source;
 import snagbench.wire.ChannelKind;
@@ -48,12 +47,13 @@ record Axis(ChannelDescription channel, Source source) implements Comparable<Axi
                 : channel.show(span.least()) + " .. " + channel.show(span.most());
     }
 
+    /** The step first, then as the rig has them. */
     @Override
     public int compareTo(Axis other) {
-        // The step first, then as the rig has them.
-        return Comparator.comparing((Axis one) -> !one.channel.isStep())
-                .thenComparing(one -> one.channel.index())
-                .thenComparing(Axis::source)
-                .compare(this, other);
+        return Integer.compare(rank(), other.rank());
+    }
+
+    private int rank() {
+        return channel.isStep() ? 0 : 1 + 2 * channel.index() + (source == Source.REAL ? 0 : 1);
     }
 }

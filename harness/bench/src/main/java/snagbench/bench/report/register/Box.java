@@ -38,6 +38,19 @@ record Box(SortedMap<Axis, Span> spans) {
         return both;
     }
 
+    /** Whether any of it lies in another. */
+    boolean meets(Box other) {
+        for (Map.Entry<Axis, Span> one : other.spans.entrySet()) {
+            Span own = spans.get(one.getKey());
+            if (own != null
+                    && (own.most() < one.getValue().least()
+                            || own.least() > one.getValue().most())) {
+                return false;
+            }
+        }
+        return true;
+    }
+
     /** With another span in place of the one that it has there. */
     Box with(Axis axis, Span span) {
         TreeMap<Axis, Span> others = new TreeMap<>(spans);

@@ -14,7 +14,6 @@ import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.script.Fault;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
-import snagbench.wire.ChannelKind;
 
 /**
  * Which kinds of fault a plan tries on the sensors at which fail-safes look, step by step. An injection counts for the steps
@@ -55,7 +54,7 @@ final class Combinations {
 
     private void look(String failSafe, Condition condition) {
         for (String step : StepsOf.condition(condition)) {
-            for (ChannelDescription sensor : sensors(condition)) {
+            for (ChannelDescription sensor : SensorsOf.condition(condition, derived)) {
                 Spot spot = new Spot(step, sensor.name());
                 lookers.computeIfAbsent(spot, one -> new LinkedHashSet<>()).add(failSafe);
                 channels.put(spot, sensor);
@@ -86,46 +85,6 @@ final class Combinations {
                     possible.stream().filter(kind -> !done.contains(kind)).toList()));
         });
         return all;
-    }
-
-    /** The sensors that a condition looks at; behind a derived channel, what that is worked out from. */
-    private List<ChannelDescription> sensors(Condition condition) {
-        Set<ChannelDescription> found = new LinkedHashSet<>();
-        for (Condition.Term term : condition.terms()) {
-            if (term instanceof Condition.Compares compares) {
-                found.add(source(compares.channel()));
-            } else if (term instanceof Condition.Moves moves) {
-                found.add(source(moves.channel()));
-            } else if (term instanceof Condition.AnyOf anyOf) {
-                anyOf.alternatives().forEach(one -> found.addAll(sensors(one)));
-            }
-        }
-        return found.stream().filter(one -> one.kind() == ChannelKind.SENSOR).toList();
-    }
-
-    private ChannelDescription source(ChannelDescription channel) {
-        for (DerivedChannel one : derived) {
-            if (one.channel().equals(channel)) {
-                return of(one.formula(), channel);
-            }
-        }
-        return channel;
-    }
-
-    private static ChannelDescription of(DerivedChannel.Formula formula, ChannelDescription itself) {
-        if (formula instanceof DerivedChannel.Rate rate) {
-            return rate.of();
-        }
-        if (formula instanceof DerivedChannel.Stalled stalled) {
-            return stalled.of();
-        }
-        if (formula instanceof DerivedChannel.Difference difference) {
-            return difference.of();
-        }
-        if (formula instanceof DerivedChannel.Mean mean) {
-            return mean.of();
-        }
-        return formula instanceof DerivedChannel.RootMeanSquare rms ? rms.of() : itself;
     }
 
     private static String kind(Fault fault) {

@@ -1,6 +1,7 @@
 package snagbench.bench.report.register;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -9,18 +10,22 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.script.Source;
 
 /** Lays the register's symptoms side by side, step by step, and tells what is alike in several steps once. */
 public final class DecisionTableMaker {
     private final Axis step;
+    private final List<String> order;
     private final List<Claim> claims = new ArrayList<>();
+    private final Set<Object> looked = new HashSet<>();
     private final Set<String> leftOut = new LinkedHashSet<>();
     private final Map<Pair, Regions> overlaps = new LinkedHashMap<>();
     private final Map<Lack, Regions> holes = new LinkedHashMap<>();
 
-    private DecisionTableMaker(ChannelDescription step) {
+    private DecisionTableMaker(ChannelDescription step, List<String> order) {
+        this.order = order;
         this.step = new Axis(step, Source.REAL);
     }
 
@@ -54,7 +59,8 @@ public final class DecisionTableMaker {
      * @return the table
      */
     public static DecisionTable of(FailSafeRegister register, ChannelDescription step) {
-        DecisionTableMaker maker = new DecisionTableMaker(step);
+        DecisionTableMaker maker = new DecisionTableMaker(
+                step, register.order().stream().map(FailSafeDescription::name).toList());
         register.entries().forEach(maker::take);
         for (int value = 0; value < step.valueNames().size(); value++) {
             maker.look(value);
@@ -155,6 +161,9 @@ public final class DecisionTableMaker {
 
     private void add(
             DecisionTable.Kind kind, List<String> failSafes, Axis axis, int value, Box box, List<Box> claimed) {
+        if (!looked.add(List.of(kind, failSafes, axis, value, box))) {
+            return;
+        }
         Unclaimed.Found found = Unclaimed.in(box, claimed);
         if (found.cut()) {
             leftOut.add(step.channel().show(value) + ": beside " + String.join(" and ", failSafes)
@@ -170,7 +179,7 @@ public final class DecisionTableMaker {
                 overlaps.entrySet().stream()
                         .map(one -> new DecisionTable.Overlap(
                                 List.of(one.getKey().one(), one.getKey().other()),
-                                Optional.empty(),
+                                first(one.getKey()),
                                 regions(one.getValue())))
                         .toList(),
                 holes.entrySet().stream()
@@ -182,6 +191,13 @@ public final class DecisionTableMaker {
                         .sorted(java.util.Comparator.comparing(DecisionTable.Hole::kind))
                         .toList(),
                 List.copyOf(leftOut));
+    }
+
+    /** The one that the register's order has before the other. */
+    private Optional<String> first(Pair pair) {
+        int one = order.indexOf(pair.one());
+        int other = order.indexOf(pair.other());
+        return one < 0 || other < 0 ? Optional.empty() : Optional.of(one < other ? pair.one() : pair.other());
     }
 
     /** Those that lie in no other of them. */

@@ -3,42 +3,63 @@ package snagbench.bench.report.register;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 
 /** The decision table as plain lines. */
 public final class DecisionText {
-    private DecisionText() {}
+    private static final double MICROS_PER_SECOND = 1e6;
+
+    private final DecisionTable table;
+    private final Optional<AnswerCheck> check;
+    private final List<String> lines = new ArrayList<>();
+
+    private DecisionText(DecisionTable table, Optional<AnswerCheck> check) {
+        this.table = table;
+        this.check = check;
+    }
 
     /**
-     * All of it.
+     * The table alone.
      *
      * @param table worked out
      * @return lines
      */
     public static List<String> lines(DecisionTable table) {
-        List<String> lines = new ArrayList<>();
-        List<DecisionTable.Overlap> undecided = table.undecided();
+        return new DecisionText(table, Optional.empty()).all();
+    }
+
+    /**
+     * The table, and what the traces say of it.
+     *
+     * @param sheet both
+     * @return lines
+     */
+    public static List<String> lines(DecisionSheet sheet) {
+        return new DecisionText(sheet.table(), Optional.of(sheet.check())).all();
+    }
+
+    private List<String> all() {
         lines.add("Symptoms that two fail-safes claim, with different responses: "
                 + pairs(table.overlaps().size()));
-        undecided.forEach(one -> overlap(lines, one));
-        settled(lines, table);
+        table.undecided().forEach(this::overlap);
+        settled();
         holes(
-                lines,
-                table.holes(DecisionTable.Kind.BETWEEN),
+                DecisionTable.Kind.BETWEEN,
                 "Between two fail-safes, answered by none (one channel a little otherwise, and either would answer):");
         holes(
-                lines,
-                table.holes(DecisionTable.Kind.BESIDE),
+                DecisionTable.Kind.BESIDE,
                 "Beside one fail-safe, answered by none (one channel otherwise; much of this is as it should be):");
         holes(
-                lines,
-                table.holes(DecisionTable.Kind.OTHER_STEP),
+                DecisionTable.Kind.OTHER_STEP,
                 "The same in other steps, answered by none (much of this is as it should be):");
         if (!table.leftOut().isEmpty()) {
             lines.add("Not in the table:");
             table.leftOut().forEach(one -> lines.add("  " + one));
         }
+        check.ifPresent(this::answers);
         return lines;
     }
 
@@ -46,37 +67,111 @@ public final class DecisionText {
         return count == 0 ? "none" : count + (count == 1 ? " pair" : " pairs");
     }
 
-    private static void overlap(List<String> lines, DecisionTable.Overlap overlap) {
+    private void overlap(DecisionTable.Overlap overlap) {
         lines.add("  " + String.join(" and ", overlap.failSafes()) + more(overlap.regions()));
-        region(lines, overlap.regions().get(0));
+        region(overlap.regions().get(0));
     }
 
-    private static void settled(List<String> lines, DecisionTable table) {
-        List<DecisionTable.Overlap> decided =
-                table.overlaps().stream().filter(one -> one.first().isPresent()).toList();
+    private void settled() {
+        List<String> decided = table.overlaps().stream()
+                .filter(one -> one.first().isPresent())
+                .map(one -> one.first().orElse("") + " before "
+                        + one.failSafes().stream()
+                                .filter(name -> !name.equals(one.first().orElse("")))
+                                .collect(Collectors.joining()))
+                .toList();
         if (!decided.isEmpty()) {
-            lines.add("  decided by the register's \"order\": "
-                    + decided.stream()
-                            .map(one -> one.first().orElse("") + " before "
-                                    + one.failSafes().stream()
-                                            .filter(name ->
-                                                    !one.first().orElse("").equals(name))
-                                            .collect(Collectors.joining()))
-                            .collect(Collectors.joining(", ")));
+            lines.add("  decided by the register's \"order\": " + String.join(", ", decided));
         }
     }
 
-    private static void holes(List<String> lines, List<DecisionTable.Hole> holes, String title) {
-        if (holes.isEmpty()) {
-            return;
+    private void holes(DecisionTable.Kind kind, String title) {
+        List<String> nominal = new ArrayList<>();
+        boolean isTitled = false;
+        for (int i = 0; i < table.holes().size(); i++) {
+            DecisionTable.Hole hole = table.holes().get(i);
+            if (hole.kind() != kind) {
+                continue;
+            }
+            Optional<AnswerCheck.Met> met = met(i);
+            boolean isOtherStep = kind == DecisionTable.Kind.OTHER_STEP;
+            String names = String.join(" and ", hole.failSafes()) + (isOtherStep ? "" : ", but for " + hole.channel());
+            if (met.filter(one -> one.nominalTicks() > 0).isPresent()) {
+                nominal.add(names);
+                continue;
+            }
+            if (!isTitled) {
+                lines.add(title);
+                isTitled = true;
+            }
+            lines.add("  " + names + more(hole.regions()));
+            region(isOtherStep ? allSteps(hole) : hole.regions().get(0));
+            met.ifPresent(one -> lines.add("    " + words(one)));
         }
-        lines.add(title);
-        for (DecisionTable.Hole hole : holes) {
-            boolean isOtherStep = hole.kind() == DecisionTable.Kind.OTHER_STEP;
-            lines.add("  " + String.join(" and ", hole.failSafes()) + (isOtherStep ? "" : ", but for " + hole.channel())
-                    + more(hole.regions()));
-            region(lines, isOtherStep ? allSteps(hole) : hole.regions().get(0));
+        if (!nominal.isEmpty()) {
+            if (!isTitled) {
+                lines.add(title);
+            }
+            lines.add("  nominal runs go through these too: " + String.join("; ", nominal));
         }
+    }
+
+    private Optional<AnswerCheck.Met> met(int hole) {
+        return check.map(one -> one.holes().get(hole));
+    }
+
+    private static String words(AnswerCheck.Met met) {
+        return met.ticks() == 0
+                ? "not met in these traces"
+                : "met in " + met.ticks() + (met.ticks() == 1 ? " tick" : " ticks") + ", first: " + met.first();
+    }
+
+    private void answers(AnswerCheck found) {
+        int answers =
+                found.failSafes().stream().mapToInt(AnswerCheck.Counts::answers).sum();
+        int beside =
+                found.failSafes().stream().mapToInt(AnswerCheck.Counts::beside).sum();
+        int symptoms = found.failSafes().stream()
+                .mapToInt(AnswerCheck.Counts::symptoms)
+                .sum();
+        int answered = found.failSafes().stream()
+                .mapToInt(AnswerCheck.Counts::answered)
+                .sum();
+        int gaveWay =
+                found.failSafes().stream().mapToInt(AnswerCheck.Counts::gaveWay).sum();
+        int open = found.failSafes().stream().mapToInt(AnswerCheck.Counts::open).sum();
+        lines.add("Laid against " + found.traces() + (found.traces() == 1 ? " trace: " : " traces: ") + answers
+                + " answers, of which " + count(found, AnswerCheck.Kind.WITHOUT_SYMPTOM) + " without the symptom"
+                + (beside == 0 ? "" : " (and " + beside + " for what no channel shows)") + "; " + symptoms
+                + " times a symptom was there for its time, of which " + answered + " were answered"
+                + (gaveWay == 0 ? "" : ", " + gaveWay + " by another fail-safe") + ", "
+                + count(found, AnswerCheck.Kind.WITHOUT_ANSWER) + " by none"
+                + (open == 0 ? "" : ", " + open + " left open"));
+        found.together()
+                .forEach(one -> lines.add("  " + one.answered() + " answered where "
+                        + String.join(" and ", one.others()) + " had a symptom too: " + one.times()
+                        + (one.times() == 1 ? " time" : " times")));
+        for (AnswerCheck.Finding one : found.findings()) {
+            String what =
+                    switch (one.kind()) {
+                        case WITHOUT_SYMPTOM -> " answered, and none of its conditions had held for its time";
+                        case WITHOUT_ANSWER -> " did not answer, though its symptom was there for its time";
+                        case OUT_OF_ORDER ->
+                            " answered, though " + one.other().orElse("") + " stands before it in the order";
+                    };
+            lines.add(String.format(
+                    Locale.ROOT,
+                    "  %s, %.3f s: %s%s",
+                    one.trace(),
+                    one.micros() / MICROS_PER_SECOND,
+                    one.failSafe(),
+                    what));
+            lines.add("    " + show(one.readings()));
+        }
+    }
+
+    private static long count(AnswerCheck found, AnswerCheck.Kind kind) {
+        return found.findings().stream().filter(one -> one.kind() == kind).count();
     }
 
     /** The first region, with the steps of all. */
@@ -91,7 +186,7 @@ public final class DecisionText {
         return regions.size() == 1 ? "" : " (the first of " + regions.size() + " regions)";
     }
 
-    private static void region(List<String> lines, DecisionTable.Region region) {
+    private void region(DecisionTable.Region region) {
         lines.add("    in " + String.join(", ", region.steps()) + ": " + show(region.where()));
         lines.add("    such as " + show(region.example()));
     }

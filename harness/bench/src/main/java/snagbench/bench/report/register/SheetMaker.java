@@ -4,6 +4,8 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.script.FaultScript;
@@ -29,15 +31,19 @@ public final class SheetMaker {
         scripts.forEach(script -> once.putIfAbsent(script.place().file(), script));
         return new RegisterSheet(
                 plan,
+                Optional.of(register.severityBy()).filter(by -> !by.isBlank()),
                 reserveMicros,
-                register.entries().stream().map(SheetMaker::failSafe).toList(),
+                register.entries().stream()
+                        .map(entry -> failSafe(entry, rig))
+                        .toList(),
                 once.entrySet().stream()
                         .map(one -> script(one.getKey(), one.getValue()))
                         .toList(),
-                Combinations.of(register, rig.derived(), scripts));
+                Combinations.of(register, rig.derived(), scripts),
+                List.of());
     }
 
-    private static RegisterSheet.FailSafe failSafe(FailSafeRegister.Entry entry) {
+    private static RegisterSheet.FailSafe failSafe(FailSafeRegister.Entry entry, RigFile rig) {
         return new RegisterSheet.FailSafe(
                 entry.failSafe().name(),
                 entry.title(),
@@ -46,7 +52,29 @@ public final class SheetMaker {
                 entry.costs()
                         .reserve()
                         .map(window -> new RegisterSheet.Cost(window.leastMicros(), window.mostMicros())),
-                entry.costs().words());
+                entry.costs().words(),
+                Optional.of(words(entry, rig)));
+    }
+
+    private static RegisterSheet.Words words(FailSafeRegister.Entry entry, RigFile rig) {
+        return new RegisterSheet.Words(
+                entry.cause(),
+                entry.effect(),
+                entry.symptoms().words(),
+                entry.response(),
+                recovery(entry.recovery()),
+                entry.parts(),
+                SensorsOf.symptoms(entry.symptoms(), rig.derived()).stream()
+                        .map(sensor -> new RegisterSheet.Sensor(
+                                sensor.name(), rig.wiring().getOrDefault(sensor.name(), "")))
+                        .toList());
+    }
+
+    private static String recovery(FailSafeRegister.Recovery recovery) {
+        String values = recovery.values().stream()
+                .map(value -> recovery.channel().show(value))
+                .collect(Collectors.joining(" or "));
+        return recovery.channel().name() + " " + values + " within " + RegisterText.seconds(recovery.withinMicros());
     }
 
     private static RegisterSheet.Script script(Path file, FaultScript script) {

@@ -28,8 +28,7 @@ final class Unclaimed {
     record Found(Optional<Box> part, boolean cut) {}
 
     static Found in(Box box, List<Box> claimed) {
-        List<Box> near =
-                claimed.stream().filter(one -> box.and(one).isPresent()).toList();
+        List<Box> near = claimed.stream().filter(one -> box.meets(one)).toList();
         Unclaimed search = new Unclaimed(near);
         Optional<Box> part = search.find(box, 0);
         return new Found(part, part.isEmpty() && search.pieces > MOST_PIECES);
@@ -40,7 +39,7 @@ final class Unclaimed {
             return Optional.empty();
         }
         int next = from;
-        while (next < claimed.size() && box.and(claimed.get(next)).isEmpty()) {
+        while (next < claimed.size() && !box.meets(claimed.get(next))) {
             next++;
         }
         if (next == claimed.size()) {

@@ -5,14 +5,20 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.temporal.ChronoUnit;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.Figures;
 import snagbench.bench.report.Sentences;
 import snagbench.bench.report.Summary;
+import snagbench.bench.run.Conclusion;
+import snagbench.bench.run.Conclusions;
+import snagbench.bench.run.ControlCheck;
 import snagbench.bench.run.RunEnd;
 import snagbench.bench.run.RunHeader;
 import snagbench.bench.run.RunRecord;
@@ -32,12 +38,19 @@ public final class RunSheet {
     private final RunRecord run;
     private final Sources sources;
     private final List<Family> families;
+    private final Conclusions conclusions;
+    private final Set<Integer> inconsistent;
     private final Markup out = new Markup();
 
     private RunSheet(RunRecord run, Sources sources) {
         this.run = run;
         this.sources = sources;
         this.families = Family.of(run.results());
+        this.conclusions = Conclusions.of(run);
+        this.inconsistent = conclusions.rows().stream()
+                .filter(Conclusion::inconsistent)
+                .flatMap(row -> row.runs().stream())
+                .collect(Collectors.toSet());
     }
 
     /**
@@ -76,13 +89,15 @@ public final class RunSheet {
         patterns();
         out.open("header");
         title();
+        contents();
         out.closeLine();
         out.open("main");
         firstTrouble();
         plan();
         notRun();
-        ScriptSheet sheet = new ScriptSheet(out, sources, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
+        ScriptSheet sheet = new ScriptSheet(out, sources, conclusions, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
         families.forEach(sheet::of);
+        sources.register().ifPresent(register -> new FailSafeSection(out, register, run).write());
         out.closeLine();
         footer();
         out.close().closeLine();
@@ -142,6 +157,18 @@ public final class RunSheet {
         field(
                 "Made by",
                 "Snagbench " + header.harness() + ", Java " + header.java() + ", rig's digest " + header.digest());
+        out.closeLine();
+    }
+
+    /** Where a register makes the page long. */
+    private void contents() {
+        if (sources.register().isEmpty()) {
+            return;
+        }
+        out.open("nav", "aria-label", "On this page");
+        out.leaf("a", "The plan at a glance", "href", "#plan");
+        out.leaf("a", "Fail-safes and what proves them", "href", "#fail-safes");
+        out.leaf("a", "What the time reserve bears", "href", "#reserve");
         out.closeLine();
     }
 
@@ -218,6 +245,10 @@ public final class RunSheet {
         if (many) {
             out.text(" ").leaf("span", "worst of " + family.members().size() + " settings", "class", "small");
         }
+        if (family.members().stream().anyMatch(one -> inconsistent.contains(one.index()))) {
+            out.text(" ").leaf("strong", "inconsistent: it both passed and failed");
+        }
+        controls(result);
         out.close();
         out.open("td").name(String.join(" ", result.failSafes())).close();
         out.leaf("td", Figures.millis(judgement.detectionMicros()), "class", "figure");
@@ -225,6 +256,20 @@ public final class RunSheet {
         out.leaf("td", Figures.margin(judgement.marginMicros()), "class", "figure");
         out.leaf("td", Sentences.evidenceWord(result.evidence()));
         out.closeLine();
+    }
+
+    /** How the control runs of a script bear it out, where there are any. */
+    private void controls(ScriptResult result) {
+        List<ControlCheck> checks = conclusions.controlsOf(result);
+        if (checks.isEmpty()) {
+            return;
+        }
+        String words = Arrays.stream(ControlCheck.State.values())
+                .filter(state -> checks.stream().anyMatch(check -> check.state() == state))
+                .map(state ->
+                        checks.stream().filter(check -> check.state() == state).count() + " " + state.word())
+                .collect(Collectors.joining(", "));
+        out.text(" ").leaf("span", "control runs: " + words, "class", "small");
     }
 
     private void notRun() {

@@ -3,6 +3,7 @@ package snagbench.bench.report.sheet;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.run.ScriptResult;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.trace.StoredTrace;
@@ -13,11 +14,13 @@ import snagbench.bench.trace.StoredTrace;
  * @param traces the stored trace of a result, where it can be read
  * @param scripts the script of a result, where it can be read and is still the one that was run
  * @param wiring where a channel is wired, by channel name
+ * @param register what register and plan said when the run began; empty where there is none
  */
 public record Sources(
         Function<ScriptResult, Optional<StoredTrace>> traces,
         Function<ScriptResult, Optional<FaultScript>> scripts,
-        Map<String, String> wiring) {
+        Map<String, String> wiring,
+        Optional<RegisterSheet> register) {
     /** Copies the map. */
     public Sources {
         wiring = Map.copyOf(wiring);
@@ -29,6 +32,28 @@ public record Sources(
      * @return nothing beyond it
      */
     public static Sources none() {
-        return new Sources(result -> Optional.empty(), result -> Optional.empty(), Map.of());
+        return new Sources(result -> Optional.empty(), result -> Optional.empty(), Map.of(), Optional.empty());
+    }
+
+    /**
+     * Where a channel is wired: as the rig's file says now, or else as it did when the run began.
+     *
+     * @param channel its name
+     * @return words, where nobody says it too
+     */
+    String wired(String channel) {
+        String now = wiring.getOrDefault(channel, "");
+        if (!now.isEmpty()) {
+            return now;
+        }
+        return register.stream()
+                .flatMap(sheet -> sheet.failSafes().stream())
+                .flatMap(one -> one.words().stream())
+                .flatMap(words -> words.sensors().stream())
+                .filter(sensor -> sensor.channel().equals(channel))
+                .map(RegisterSheet.Sensor::wired)
+                .filter(wired -> !wired.isEmpty())
+                .findFirst()
+                .orElse("the rig's file does not say");
     }
 }

@@ -16,4 +16,10 @@ final class Tables {
     static void close(Markup out) {
         out.close().close().closeLine();
     }
+
+    /** A line of a list of terms that is open. */
+    static void line(Markup out, String label, String text) {
+        out.open("div").open("dt").name(label).close();
+        out.open("dd").name(text).close().close();
+    }
 }

@@ -21,7 +21,7 @@ import snagbench.wire.ChannelKind;
 final class DerivedChannels {
     private static final String EXAMPLE = "{ rate-of: reach.position, over: 50 ms }";
     private static final List<String> KINDS =
-            List.of("rate-of", "stalled", "difference", "mean-of", "rms-of", "debounced");
+            List.of("rate-of", "stalled", "difference", "sum", "mean-of", "rms-of", "debounced");
     private static final List<String> NO_YES = List.of("no", "yes");
 
     private final Names names;
@@ -81,7 +81,7 @@ final class DerivedChannels {
         return switch (kinds.get(0)) {
             case "rate-of" -> rate(name, mapping.get());
             case "stalled" -> stalled(name, mapping.get());
-            case "difference" -> difference(name, mapping.get());
+            case "difference", "sum" -> ofTwo(kinds.get(0), name, mapping.get());
             case "mean-of" -> mean(name, mapping.get());
             case "rms-of" -> rootMeanSquare(name, mapping.get());
             default -> debounced(name, mapping.get());
@@ -140,16 +140,16 @@ final class DerivedChannels {
                 new DerivedChannel.Stalled(of.get().channel(), of.get().source(), raw.getAsInt(), over, driven.get()));
     }
 
-    private Optional<DerivedChannel> difference(Part name, YamlMapping mapping) {
-        Fields fields = fields(mapping, "difference");
+    private Optional<DerivedChannel> ofTwo(String kind, Part name, YamlMapping mapping) {
+        Fields fields = fields(mapping, kind);
         String example = "[reach.position, lift.position]";
         Optional<List<YamlNode>> pair =
-                fields.optional("difference").flatMap(node -> values.list(node, "a list of two channels", example));
+                fields.optional(kind).flatMap(node -> values.list(node, "a list of two channels", example));
         if (pair.isEmpty()) {
             return Optional.empty();
         }
         if (pair.get().size() != 2) {
-            findings.error(fields.at("difference"), "a difference is of two channels", "write it as: " + example);
+            findings.error(fields.at(kind), "a " + kind + " is of two channels", "write it as: " + example);
             return Optional.empty();
         }
         Optional<Of> one = figures(pair.get().get(0));
@@ -168,13 +168,19 @@ final class DerivedChannels {
         }
         ChannelDescription finer = first.step().compareTo(second.step()) <= 0 ? first : second;
         BigDecimal step = finer.step();
-        long low = stepsOf(first, first.lowest(), step) - stepsOf(second, second.highest(), step) - 1;
-        long high = stepsOf(first, first.highest(), step) - stepsOf(second, second.lowest(), step) + 1;
+        boolean isSum = kind.equals("sum");
+        long least = stepsOf(second, second.lowest(), step);
+        long most = stepsOf(second, second.highest(), step);
+        long low = stepsOf(first, first.lowest(), step) + (isSum ? least : -most) - 1;
+        long high = stepsOf(first, first.highest(), step) + (isSum ? most : -least) + 1;
+        Source source = one.get().source();
+        Source otherSource = other.get().source();
         return derived(
                 name,
                 like(finer, name, finer.unit(), clamp(low), clamp(high)),
-                new DerivedChannel.Difference(
-                        first, one.get().source(), second, other.get().source()));
+                isSum
+                        ? new DerivedChannel.Sum(first, source, second, otherSource)
+                        : new DerivedChannel.Difference(first, source, second, otherSource));
     }
 
     private static String unit(ChannelDescription channel) {

@@ -28,7 +28,7 @@ public final class RegisterReader {
 
     private static final String WHAT = "a fail-safe register";
     private static final String SCRIPT_ENDING = ".fault.yaml";
-    private static final List<String> KEYS = List.of("register", "severity-by", "scripts-in", "failsafes");
+    private static final List<String> KEYS = List.of("register", "severity-by", "scripts-in", "order", "failsafes");
     private static final List<String> ENTRY_KEYS = List.of(
             "name", "cause", "effect", "severity", "symptoms", "response", "recovery", "costs", "parts", "scripts");
     private static final String RECOVERY_EXAMPLE = "{ step: PARKED, within: 3 s }";
@@ -91,9 +91,28 @@ public final class RegisterReader {
                 .flatMap(part -> scriptFolder(part, file));
         List<FailSafeRegister.Entry> entries = fields.required("failsafes", "{ FS-01: ... }")
                 .flatMap(node -> values.mapping(node, "the fail-safes by their names", "FS-01: { name: ... }"))
-                .map(mapping -> entries(mapping, scripts.orElse(file.resolveSibling(""))))
+                .map(mapping ->
+                        entries(mapping, fields.has("scripts-in") ? scripts : Optional.of(file.resolveSibling(""))))
                 .orElse(List.of());
-        return new FailSafeRegister(findings.place(root.at()), rigFile.name(), severityBy, entries);
+        return new FailSafeRegister(findings.place(root.at()), rigFile.name(), severityBy, order(fields), entries);
+    }
+
+    /** Those that are not in it have no place in the order. */
+    private List<FailSafeDescription> order(Fields fields) {
+        List<FailSafeDescription> order = new ArrayList<>();
+        for (YamlNode node : fields.optional("order")
+                .flatMap(
+                        list -> values.list(list, "a list of fail-safes, the first of which answers", "[FS-02, FS-01]"))
+                .orElse(List.of())) {
+            Optional<Part> name = values.line(node, "a fail-safe");
+            Optional<FailSafeDescription> failSafe = name.flatMap(names::failSafe);
+            if (failSafe.isPresent() && order.contains(failSafe.get())) {
+                findings.error(node.at(), failSafe.get().name() + " is in the order already", "take one of them out");
+            } else {
+                failSafe.ifPresent(order::add);
+            }
+        }
+        return order;
     }
 
     private Optional<Path> scriptFolder(Part part, Path file) {
@@ -115,7 +134,7 @@ public final class RegisterReader {
         }
     }
 
-    private List<FailSafeRegister.Entry> entries(YamlMapping mapping, Path folder) {
+    private List<FailSafeRegister.Entry> entries(YamlMapping mapping, Optional<Path> folder) {
         List<FailSafeRegister.Entry> entries = new ArrayList<>();
         Set<String> named = new HashSet<>();
         for (YamlMapping.Entry entry : mapping.entries()) {
@@ -141,7 +160,7 @@ public final class RegisterReader {
     }
 
     private Optional<FailSafeRegister.Entry> entry(
-            YamlMapping.Entry at, FailSafeDescription failSafe, YamlMapping content, Path folder) {
+            YamlMapping.Entry at, FailSafeDescription failSafe, YamlMapping content, Optional<Path> folder) {
         Fields fields = Fields.of(content, "fail-safe " + failSafe.name(), ENTRY_KEYS, Set.of(), findings);
         String title = required(fields, "name", "what it is called");
         String cause = required(fields, "cause", "what makes it necessary");
@@ -225,8 +244,12 @@ public final class RegisterReader {
         return severity;
     }
 
-    private Optional<Path> script(Part name, Path folder) {
-        Optional<Path> file = resolve(folder, new Part(name.at(), name.text() + SCRIPT_ENDING));
+    /** A script of the folder; where that is not there, which has been told, none of its scripts is missed. */
+    private Optional<Path> script(Part name, Optional<Path> folder) {
+        if (folder.isEmpty()) {
+            return Optional.empty();
+        }
+        Optional<Path> file = resolve(folder.get(), new Part(name.at(), name.text() + SCRIPT_ENDING));
         if (file.filter(Files::isRegularFile).isEmpty()) {
             findings.error(
                     name.at(),

@@ -12,9 +12,10 @@ import snagbench.wire.ChannelKind;
 
 /** Reads how a fail-safe's trouble is seen: words, and conditions of the script language on what the control code is told. */
 final class RegisterSymptoms {
-    private static final List<String> KEYS = List.of("words", "when", "held", "step-lasted", "constants");
-    private static final String EXAMPLE = "{ words: the arm stands, when: [{ step: REACHING }], held: 100 ms }";
     private static final String HELD = "held";
+    private static final String LASTED = "step-lasted";
+    private static final List<String> KEYS = List.of("words", "when", HELD, LASTED, "beside", "constants");
+    private static final String EXAMPLE = "{ words: the arm stands, when: [{ step: REACHING }], held: 100 ms }";
 
     private final Names names;
     private final Findings findings;
@@ -41,13 +42,13 @@ final class RegisterSymptoms {
                 .map(text -> text.text().strip())
                 .orElse("");
         long held = fields.optional(HELD).map(this::time).orElse(0L);
-        long lasted = fields.optional("step-lasted").map(this::time).orElse(0L);
+        long lasted = fields.optional(LASTED).map(this::time).orElse(0L);
         List<FailSafeRegister.Symptom> when = new ArrayList<>();
         for (YamlNode item : fields.optional("when")
                 .flatMap(list -> values.list(list, "a list of conditions", "- { step: REACHING }"))
                 .orElse(List.of())) {
             values.mapping(item, "a condition", "{ step: REACHING }")
-                    .flatMap(one -> symptom(one, held))
+                    .flatMap(one -> symptom(one, held, lasted))
                     .ifPresent(when::add);
         }
         List<ChannelDescription> constants = new ArrayList<>();
@@ -58,24 +59,32 @@ final class RegisterSymptoms {
                     .flatMap(name -> names.channel(name, Set.of(ChannelKind.CONSTANT), "a constant"))
                     .ifPresent(constants::add);
         }
-        return Optional.of(new FailSafeRegister.Symptoms(words, when, lasted, constants));
+        String beside = fields.optional("beside")
+                .flatMap(text -> values.text(text, "what no channel shows"))
+                .map(text -> text.text().strip())
+                .orElse("");
+        return Optional.of(new FailSafeRegister.Symptoms(words, when, beside, constants));
     }
 
-    /** A condition, with a time of its own for which it must have held where it is not the usual one. */
-    private Optional<FailSafeRegister.Symptom> symptom(YamlMapping mapping, long usual) {
-        long held = usual;
+    /** A condition, with times of its own where they are not the usual ones. */
+    private Optional<FailSafeRegister.Symptom> symptom(YamlMapping mapping, long usualHeld, long usualLasted) {
+        long held = usualHeld;
+        long lasted = usualLasted;
         List<YamlMapping.Entry> terms = new ArrayList<>();
         for (YamlMapping.Entry entry : mapping.entries()) {
             if (entry.key().equals(HELD)) {
                 held = time(entry.value());
+            } else if (entry.key().equals(LASTED)) {
+                lasted = time(entry.value());
             } else {
                 terms.add(entry);
             }
         }
-        long micros = held;
+        long heldMicros = held;
+        long lastedMicros = lasted;
         return conditions
                 .read(new YamlMapping(mapping.at(), terms), Use.SYMPTOM)
-                .map(condition -> new FailSafeRegister.Symptom(condition, micros));
+                .map(condition -> new FailSafeRegister.Symptom(condition, heldMicros, lastedMicros));
     }
 
     private long time(YamlNode node) {

@@ -123,6 +123,10 @@ public final class ScriptWriter {
             return "{ difference: [" + conditions.reading(one.of(), one.source()) + ", "
                     + conditions.reading(one.less(), one.lessSource()) + "] }";
         }
+        if (formula instanceof DerivedChannel.Sum one) {
+            return "{ sum: [" + conditions.reading(one.of(), one.source()) + ", "
+                    + conditions.reading(one.and(), one.andSource()) + "] }";
+        }
         if (formula instanceof DerivedChannel.Stalled one) {
             return "{ stalled: " + conditions.reading(one.of(), one.source()) + ", less-than: "
                     + Lines.text(Figures.value(one.of(), one.raw())) + ", over: " + Figures.time(one.overMicros())

@@ -100,6 +100,22 @@ class RunSheetTests {
         assertTrue(text.contains("+50.0 ms"));
         assertTrue(text.contains("median 5.0 ms, longest 5.2 ms"));
         assertTrue(text.contains("Overridden here"));
+        assertTrue(
+                text.contains("When did it act" + "not arm  but arm 2 reported 100.0 ms after the fault began"), text);
+        assertTrue(text.contains("How close was it" + "the tightest limit was missed by 50.0 ms"), text);
+    }
+
+    @Test
+    void whatTheRegisterSaysIsOnThePageWithWhatProvesItAndWhatTheReserveBears() throws Exception {
+        String text = parsed(page("arm ")).getDocumentElement().getTextContent();
+
+        assertTrue(text.contains("Fail-safes without a script: arm 2"), text);
+        assertTrue(text.contains("Scripts without a fail-safe: arm "), text);
+        assertTrue(text.contains("The run has 5.0 s in reserve."), text);
+        assertTrue(text.contains("\u2715 6.0 s"), "twice the dearest is too much");
+        assertTrue(text.contains("\u2713 3.2 s"), "the dearest and the cheapest fit");
+        assertTrue(text.contains("Looks at arm 1arm "), text);
+        assertTrue(text.contains("tried on what fail-safes look at, step by step: 1 of 3"), text);
     }
 
     @Test
@@ -107,8 +123,32 @@ class RunSheetTests {
         String page = page("plain");
         int first = page.indexOf("Look here first");
 
-        assertTrue(first > 0 && first < page.indexOf("The plan at a glance"));
+        assertTrue(first > 0 && first < page.indexOf(">The plan at a glance</h2>"));
         assertEquals(page.indexOf("href=\"#s4\"", first), page.indexOf("href=\"#s", first));
+    }
+
+    @Test
+    void whatWasSeenBehindARestartHasADrawingOfItsOwn() throws Exception {
+        String text = parsed(RunSheet.html(SheetRuns.few("plain"), SheetRuns.restartedSources("plain")))
+                .getDocumentElement()
+                .getTextContent();
+
+        assertTrue(
+                text.contains("Behind the restart" + "The controller restarted (brown out), no later than 900.0 ms"),
+                text);
+        assertTrue(text.contains("0 ms is the start of the new boot, by its own clock."));
+        assertTrue(text.contains("Fail-safe reports behind the restart" + "FS-01 at 35.0 ms after the new boot"), text);
+    }
+
+    @Test
+    void controlRunsAreShownWithWhatTheySayAndAPassThatTheyDoNotBearOutIsNone() throws Exception {
+        String text = parsed(RunSheet.html(SheetRuns.withControls().concluded(), Sources.none()))
+                .getDocumentElement()
+                .getTextContent();
+
+        assertTrue(text.contains("control runs: 1 falls short"), text);
+        assertTrue(text.contains("? inconclusive"), text);
+        assertTrue(text.contains("no-fault run, without its fault" + "falls short"), text);
     }
 
     @Test

@@ -408,6 +408,8 @@ class BrokenLanguageTests {
                         NEEDS,
                         NEEDS + "derived: { d: { §difference: [battery.voltage] } }\n",
                         "error: is of two channels"),
+                slip(NEEDS, NEEDS + "derived: { s: { sum: [reach.position.real, obstacle.position] } }\n"),
+                slip(NEEDS, NEEDS + "derived: { s: { §sum: [battery.voltage] } }\n", "error: a sum is of two channels"),
                 slip(NEEDS, NEEDS + "derived: { m: { mean-of: battery.voltage, over: 1 s } }\n"),
                 slip(NEEDS, NEEDS + "derived: { m: { rms-of: battery.voltage, over: 1 s } }\n"),
                 slip(

@@ -41,7 +41,7 @@ class RegisterReaderTests {
         FailSafeRegister.Entry stopped = register.entries().get(1);
         assertEquals("FS-02", stopped.failSafe().name());
         assertEquals(FailSafeRegister.Severity.III, stopped.severity());
-        assertEquals(250_000, stopped.symptoms().stepLastedMicros());
+        assertEquals(250_000, stopped.symptoms().when().get(0).stepLastedMicros());
         assertEquals(100_000, stopped.symptoms().when().get(0).heldMicros());
         assertEquals(3_000_000, stopped.recovery().withinMicros());
         assertEquals(6, stopped.scripts().size());
@@ -59,6 +59,15 @@ class RegisterReaderTests {
                 contradictions.stream()
                         .map(FailSafeRegister.Symptom::heldMicros)
                         .toList());
+        assertEquals(
+                List.of(250_000L, 250_000L, 0L, 0L),
+                contradictions.stream()
+                        .map(FailSafeRegister.Symptom::stepLastedMicros)
+                        .toList());
+        assertEquals("FS-11", register.order().get(0).name());
+        assertEquals(
+                "how often the same was tried for this pot",
+                register.entries().get(9).symptoms().beside());
         Condition.Compares first =
                 (Condition.Compares) contradictions.get(2).condition().terms().get(0);
         assertEquals(Source.TOLD, first.source());
@@ -79,6 +88,8 @@ class RegisterReaderTests {
                 "register: seedling-shuttle|register: shuttle| this is the register of \"shuttle\"",
                 "above 4.5 A         |above at-injection | it is looked up in the trace",
                 "    cause: the arm drags|    couse: the arm drags| no key \"couse\"",
+                "order: [FS-11,|order: [FS-21,| the rig has no fail-safe \"FS-21\"",
+                "order: [FS-11,|order: [FS-12,| FS-12 is in the order already",
                 "test-plans/seedling-shuttle|test-plans/nowhere| there is no folder"
             })
     void tellsWhatIsWrongAndWhere(String was, String becomes, String message) throws IOException {

@@ -312,7 +312,7 @@ public final class RandomScripts {
             int rate = (int) Math.min(most, Integer.MAX_VALUE);
             int size = Math.max(Math.abs(of.lowest()), Math.abs(of.highest()));
             derived.add(
-                    switch (random.nextInt(6)) {
+                    switch (random.nextInt(7)) {
                         case 0 ->
                             new DerivedChannel(
                                     PLACE,
@@ -339,6 +339,11 @@ public final class RandomScripts {
                                             of.lowest() - of.highest() - 1,
                                             of.highest() - of.lowest() + 1),
                                     new DerivedChannel.Difference(of, source, of, source()));
+                        case 6 ->
+                            new DerivedChannel(
+                                    PLACE,
+                                    like(of, index, name, of.unit(), 2 * of.lowest() - 1, 2 * of.highest() + 1),
+                                    new DerivedChannel.Sum(of, source, of, source()));
                         case 4 ->
                             new DerivedChannel(
                                     PLACE,

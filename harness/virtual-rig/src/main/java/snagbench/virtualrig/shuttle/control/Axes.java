@@ -32,6 +32,7 @@ final class Axes {
     private final PlaceDrive base = new PlaceDrive(BASE_GROWTH, BASE_CREEP, BASE_SLOPE, BASE_NEAR);
 
     private int reachWanted;
+    private int reachAsked;
     private int liftWanted;
     private int baseWanted;
     private int steerWanted;
@@ -101,9 +102,9 @@ final class Axes {
         latch = isToClose ? 1 : 0;
     }
 
-    /** Size of the reach motor's drive as it was wanted last. */
+    /** Size of the reach motor's drive as it was asked for last, whatever became of it. */
     int reachEffort() {
-        return Math.abs(reachWanted);
+        return Math.abs(reachAsked);
     }
 
     /** Size of the base's drive as it was wanted last. */
@@ -130,7 +131,8 @@ final class Axes {
         if (baseWanted == 0) {
             base.off();
         }
-        int reachDrive = probe.drive(channels.reachCommand, reach.towards(reachWanted, readings.elapsedMicros));
+        reachAsked = reach.towards(reachWanted, readings.elapsedMicros);
+        int reachDrive = probe.drive(channels.reachCommand, reachAsked);
         int liftDrive = probe.drive(channels.liftCommand, liftWanted);
         int baseDrive = probe.drive(channels.baseCommand, baseWanted);
         int steer = probe.drive(channels.baseSteer, steerWanted);

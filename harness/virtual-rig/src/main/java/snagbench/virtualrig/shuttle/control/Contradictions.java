@@ -36,13 +36,13 @@ final class Contradictions {
         boolean gripperLies = reaches && readings.beamBroken && position >= FREE_FROM && position < FREE_TO;
         boolean throatLies = reaches && readings.throatBroken && position >= limits.throatZone;
         boolean encoderLies = isFreeRun(step)
-                && inStepMicros >= limits.startMicros
                 && axes.reachEffort() >= HARD_DRIVE
                 && readings.isSlowerThan(limits.stoppedBelow)
                 && readings.current < STANDING_CURRENT;
         boolean gripperHeld = gripper.hasHeld(gripperLies, readings.micros, BEAM_MICROS);
         boolean throatHeld = throat.hasHeld(throatLies, readings.micros, BEAM_MICROS);
-        if (encoder.hasHeld(encoderLies, readings.micros, ENCODER_MICROS)) {
+        boolean encoderHeld = encoder.hasHeld(encoderLies, readings.micros, ENCODER_MICROS);
+        if (encoderHeld && inStepMicros >= limits.startMicros) {
             return Variant.NO_ENCODER;
         }
         if (gripperHeld) {

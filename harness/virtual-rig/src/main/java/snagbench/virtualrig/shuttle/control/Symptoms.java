@@ -2,7 +2,6 @@ package snagbench.virtualrig.shuttle.control;
 
 /** The symptoms: what each fail-safe looks for, by what the sensors say and where the sequence is. */
 final class Symptoms {
-    private static final int MOVING_MILLIMETRES_PER_SECOND = 30;
     private static final int BASE_STANDS_BELOW = 15;
     /** In 0.1 %: from here on the base tries to move. */
     private static final int BASE_TRIES = 100;
@@ -86,7 +85,7 @@ final class Symptoms {
             case CURRENT_OVER_LIMIT ->
                 (step == Step.REACHING || step == Step.DRAWING_BACK)
                         && readings.current > limits.reachCurrent
-                        && readings.isFasterThan(MOVING_MILLIMETRES_PER_SECOND);
+                        && readings.isFasterThan(limits.stoppedBelow);
             case STOPPED_EARLY ->
                 step == Step.REACHING && readings.position < limits.rackZone && stands() && isBelieved(Step.REACHING);
             case GRIP_NOT_THERE ->

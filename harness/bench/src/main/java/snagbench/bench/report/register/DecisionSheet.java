@@ -1,0 +1,51 @@
+package snagbench.bench.report.register;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
+import snagbench.bench.run.JournalFormat;
+import tools.jackson.core.JacksonException;
+
+/**
+ * The decision table of a rig's register, and what came of laying it against a run's traces; for pages that show it.
+ *
+ * @param table of the register as it was when this was made
+ * @param check of the run's traces
+ */
+public record DecisionSheet(DecisionTable table, AnswerCheck check) {
+    /** Name of the file in a run's folder. */
+    public static final String FILE_NAME = "decision-table.json";
+
+    /**
+     * Writes it into a run's folder.
+     *
+     * @param folder takes the file
+     * @return the file
+     * @throws IOException if it cannot be written
+     */
+    public Path write(Path folder) throws IOException {
+        return Files.writeString(
+                folder.resolve(FILE_NAME),
+                JournalFormat.mapper().writerWithDefaultPrettyPrinter().writeValueAsString(this) + "\n");
+    }
+
+    /**
+     * Reads it from a run's folder.
+     *
+     * @param folder of the run
+     * @return empty where nobody asked for it yet
+     * @throws IOException if it is there and cannot be read
+     */
+    public static Optional<DecisionSheet> read(Path folder) throws IOException {
+        Path file = folder.resolve(FILE_NAME);
+        if (!Files.exists(file)) {
+            return Optional.empty();
+        }
+        try {
+            return Optional.of(JournalFormat.mapper().readValue(Files.readString(file), DecisionSheet.class));
+        } catch (JacksonException e) {
+            throw new IOException(file + " is not what a report writes there: " + e.getOriginalMessage(), e);
+        }
+    }
+}
