@@ -72,11 +72,7 @@ final class ProgressLine implements RunListener {
 
     @Override
     public void waits(int index, String why) {
-        if (to.terminal()) {
-            to.err().print("\r" + fit(String.format(Locale.ROOT, "%d of %d  %s", index + 1, planned, why)));
-            to.err().flush();
-            shown = true;
-        }
+        live.show(String.format(Locale.ROOT, "%d of %d  %s", index + 1, planned, why));
     }
 
     @Override

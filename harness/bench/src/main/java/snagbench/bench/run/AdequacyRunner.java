@@ -185,8 +185,8 @@ final class AdequacyRunner {
                             .isPresent()) {
                 continue;
             }
-            ScriptJob job = new ScriptJob(
-                    change.of(one.run().script()), one.run().seed(), Optional.empty());
+            ScriptJob job =
+                    new ScriptJob(change.of(one.run().script()), one.run().seed(), Optional.empty());
             RigTurn.Turn turn = turns.run(job, one.index(), one.run());
             if (turn.outcome().isEmpty()) {
                 return turn.end();
@@ -194,10 +194,7 @@ final class AdequacyRunner {
             runs++;
             rigMicros += turn.outcome().get().lastedMicros();
             Judgement judgement = new ControlRun(
-                            new Control(Role.INHIBITED, one.index(), ""),
-                            job.script(),
-                            0,
-                            Optional.empty())
+                            new Control(Role.INHIBITED, one.index(), ""), job.script(), 0, Optional.empty())
                     .taken(turn.outcome().get().judgement().orElseThrow());
             if (judgement.verdict() == Verdict.FAIL || turn.end().isPresent()) {
                 note(change, runs, rigMicros, Optional.of(one.run().title()), sentence(judgement));

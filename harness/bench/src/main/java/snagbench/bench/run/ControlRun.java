@@ -15,8 +15,7 @@ import snagbench.bench.script.FaultScript;
  * @param judgedFrom how many of its expectations are there for others to hang on only, and are not judged; they come first
  * @param instead the judgement, where it cannot or need not be run
  */
-record ControlRun(
-        Control control, FaultScript script, int judgedFrom, Optional<Judgement> instead) {
+record ControlRun(Control control, FaultScript script, int judgedFrom, Optional<Judgement> instead) {
     private static final String GUARD = "guard";
 
     static ControlRun notPossible(Control control, FaultScript script, String reason) {

@@ -37,7 +37,8 @@ final class ControlRunner {
 
     /** Makes those of a fault run; tells how the run ends by it, if it does. */
     Optional<RunEnd> controlsOf(ScriptResult fault, PlannedRun run, Trace trace) throws IOException {
-        for (ControlRun one : which.of(fault.index(), run.script(), fault.rigMicros() - begunMicros(run.script(), trace))) {
+        for (ControlRun one :
+                which.of(fault.index(), run.script(), fault.rigMicros() - begunMicros(run.script(), trace))) {
             Optional<RunEnd> ended = make(one, fault, run);
             if (ended.isPresent()) {
                 return ended;
@@ -64,10 +65,8 @@ final class ControlRunner {
             note(ScriptResult.of(index, planned, one.instead().get(), Optional.empty(), fault.variant()));
             return Optional.empty();
         }
-        ScriptJob job = new ScriptJob(
-                one.script(),
-                run.seed(),
-                Optional.of(RunFolder.traceName(index, planned.title())));
+        ScriptJob job =
+                new ScriptJob(one.script(), run.seed(), Optional.of(RunFolder.traceName(index, planned.title())));
         RigTurn.Turn turn = turns.run(job, fault.index(), planned);
         if (turn.outcome().isPresent()) {
             Judgement taken = one.taken(turn.outcome().get().judgement().orElseThrow());

@@ -90,8 +90,7 @@ final class ControlRuns {
                 List.of(),
                 expectations,
                 Optional.of(new FaultScript.End(script.place(), lastedMicros, new Anchor.OfBegin())));
-        return new ControlRun(
-                new Control(Role.NO_FAULT, index, ""), without, 0, Optional.empty());
+        return new ControlRun(new Control(Role.NO_FAULT, index, ""), without, 0, Optional.empty());
     }
 
     private ControlRun inhibited(int index, FaultScript script, FailSafeDescription failSafe) {

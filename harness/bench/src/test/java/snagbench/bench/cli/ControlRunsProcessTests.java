@@ -75,14 +75,19 @@ class ControlRunsProcessTests {
         String plan = bench.plan("reach-blocked-midway", 2);
         bench.write(
                 plan,
-                bench.read(plan).replace("scripts:", "control-runs: { inhibited: true }\nadequacy: { failsafes: true }\nscripts:"));
+                bench.read(plan)
+                        .replace(
+                                "scripts:",
+                                "control-runs: { inhibited: true }\nadequacy: { failsafes: true }\nscripts:"));
 
         Told ran = Told.in(empty, "run", plan);
 
         assertEquals(0, ran.status(), ran::all);
         assertTrue(ran.out().contains("1 control run: 1 holds; "), ran::all);
         assertTrue(ran.out().contains("not noticed: without FS-08"), ran::all);
-        assertTrue(ran.out().contains("adequacy: the plan notices 1 of 13 (7 %) fail-safes that are left out; "), ran::all);
+        assertTrue(
+                ran.out().contains("adequacy: the plan notices 1 of 13 (7 %) fail-safes that are left out; "),
+                ran::all);
         RunRecord run = RunRecord.read(bench.run().resolve(Journal.FILE_NAME));
         assertEquals(13, run.changes().size());
         assertEquals(1, run.controls().size());

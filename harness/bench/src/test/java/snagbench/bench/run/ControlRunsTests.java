@@ -6,8 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.nio.file.Path;
 import java.math.BigDecimal;
+import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
@@ -20,8 +20,8 @@ import snagbench.bench.report.ChecksText;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.script.Between;
 import snagbench.bench.script.ChannelDescription;
-import snagbench.bench.script.Fault;
 import snagbench.bench.script.FailSafeDescription;
+import snagbench.bench.script.Fault;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.Place;
@@ -79,17 +79,15 @@ class ControlRunsTests {
     void aScriptThatPassesWithItsFailSafeLeftOutProvesNothing() throws Exception {
         RunRecord run = run(harmless());
 
-        assertEquals(
-                Verdict.PASS,
-                run.results().get(0).judgement().verdict(),
-                () -> ResultText.details(run.results().get(0)).toString());
+        assertEquals(Verdict.PASS, run.results().get(0).judgement().verdict(), () -> ResultText.details(
+                        run.results().get(0))
+                .toString());
         Conclusion row = only(run);
         assertEquals(List.of("NO_FAULT HOLDS", "INHIBITED FALLS_SHORT"), states(row));
         assertEquals(Verdict.INCONCLUSIVE, row.verdict());
         assertEquals(List.of("passes with FS-02 inhibited: it proves nothing"), row.reasons());
-        assertTrue(
-                ResultText.details(run.concluded().results().get(0)).stream()
-                        .anyMatch(line -> line.contains("passes with FS-02 inhibited: it proves nothing")));
+        assertTrue(ResultText.details(run.concluded().results().get(0)).stream()
+                .anyMatch(line -> line.contains("passes with FS-02 inhibited: it proves nothing")));
     }
 
     /** The control code is one whose FS-01 takes the current of an ordinary stretch for a jam. */
@@ -108,11 +106,14 @@ class ControlRunsTests {
                 """);
         assertEquals(Verdict.PASS, only(run(script)).verdict());
 
-        ChannelDescription limit = Shuttle.description().channel("reach.current-limit").orElseThrow();
+        ChannelDescription limit =
+                Shuttle.description().channel("reach.current-limit").orElseThrow();
         Conclusion row = only(run(script.adjusting(new FaultScript.Adjustment(limit, 20))));
         assertEquals(List.of("NO_FAULT FALLS_SHORT", "INHIBITED HOLDS"), states(row));
         assertEquals(Verdict.INCONCLUSIVE, row.verdict());
-        assertTrue(row.reasons().get(0).startsWith("answers without the fault too"), row.reasons().get(0));
+        assertTrue(
+                row.reasons().get(0).startsWith("answers without the fault too"),
+                row.reasons().get(0));
     }
 
     @Test
@@ -128,9 +129,7 @@ class ControlRunsTests {
                 spike.name(),
                 spike.trigger(),
                 List.of(new Injection.Forcing(
-                        forcing.place(),
-                        forcing.channel(),
-                        new Fault.Spike(was.raw(), OptionalLong.of(40_000)))),
+                        forcing.place(), forcing.channel(), new Fault.Spike(was.raw(), OptionalLong.of(40_000)))),
                 spike.whileHolds(),
                 spike.until(),
                 spike.lastsMicros());
@@ -140,7 +139,9 @@ class ControlRunsTests {
 
         Conclusion without = only(run(script.withTwin(List.of())));
         assertEquals(List.of("TWIN UNSETTLED"), states(without));
-        assertTrue(without.reasons().get(0).contains("names no twin"), without.reasons().get(0));
+        assertTrue(
+                without.reasons().get(0).contains("names no twin"),
+                without.reasons().get(0));
     }
 
     @Test
@@ -161,8 +162,13 @@ class ControlRunsTests {
 
         assertEquals(2, run.results().size());
         assertEquals(2, run.controls().size());
-        assertEquals(List.of(2, 3), run.controls().stream().map(ScriptResult::index).toList());
-        assertEquals(List.of(0, 0), run.controls().stream().map(one -> one.controlOf().orElseThrow()).toList());
+        assertEquals(
+                List.of(2, 3), run.controls().stream().map(ScriptResult::index).toList());
+        assertEquals(
+                List.of(0, 0),
+                run.controls().stream()
+                        .map(one -> one.controlOf().orElseThrow())
+                        .toList());
     }
 
     /** At an empty rack the arm pushes on until a guard has enough of it. */
@@ -173,7 +179,8 @@ class ControlRunsTests {
         ScriptResult inhibited = run.controls().get(1);
         assertEquals(Role.INHIBITED, inhibited.role());
         assertTrue(
-                inhibited.judgement().findings().stream().anyMatch(one -> one.name().startsWith("guard ")),
+                inhibited.judgement().findings().stream()
+                        .anyMatch(one -> one.name().startsWith("guard ")),
                 () -> inhibited.judgement().findings().toString());
         assertEquals(Verdict.FAIL, inhibited.judgement().verdict());
         assertEquals(Verdict.PASS, only(run).verdict());
@@ -188,9 +195,11 @@ class ControlRunsTests {
         RunRecord first = one.run();
         assertEquals(first, other.run());
         assertEquals(one.linesBehindTheHeader(), other.linesBehindTheHeader());
-        assertEquals(Set.copyOf(one.traces().keySet()), Set.copyOf(other.traces().keySet()));
-        one.traces().forEach((name, bytes) -> assertArrayEquals(
-                bytes, other.traces().get(name), name));
+        assertEquals(
+                Set.copyOf(one.traces().keySet()), Set.copyOf(other.traces().keySet()));
+        one.traces()
+                .forEach(
+                        (name, bytes) -> assertArrayEquals(bytes, other.traces().get(name), name));
     }
 
     private static FailSafeDescription failSafe(String name) {
@@ -225,10 +234,11 @@ class ControlRunsTests {
         assertEquals(4, adequacy.constants());
         assertEquals(
                 List.of(
-                        "without FS-08", "reach.current-time 60 ms -> 100 ms", "shelf.patience 3000 ms -> 2990 ms", "shelf.patience 3000 ms -> 3010 ms"),
-                adequacy.unnoticed().stream()
-                        .map(ChangeResult::words)
-                        .toList());
+                        "without FS-08",
+                        "reach.current-time 60 ms -> 100 ms",
+                        "shelf.patience 3000 ms -> 2990 ms",
+                        "shelf.patience 3000 ms -> 3010 ms"),
+                adequacy.unnoticed().stream().map(ChangeResult::words).toList());
         assertEquals(1, adequacy.constantsNoticed());
         List<String> lines = ChecksText.adequacy(run.changes());
         assertTrue(lines.contains("not noticed: without FS-08"), lines::toString);
@@ -246,7 +256,17 @@ class ControlRunsTests {
 
     private static List<String> onARealRig(RunTerms terms, String script, RigFile rig) {
         RunPlan plan = new RunPlan(
-                "a test", "a", rig, Shuttle.description(), "", 1, 30_000_000, List.of(), Between.nothing(), List.of(), BOTH);
+                "a test",
+                "a",
+                rig,
+                Shuttle.description(),
+                "",
+                1,
+                30_000_000,
+                List.of(),
+                Between.nothing(),
+                List.of(),
+                BOTH);
         return new ControlRuns(plan, terms, true)
                 .of(0, Shuttle.script(script), 1_000_000).stream()
                         .filter(one -> one.control().role() == Role.INHIBITED)
@@ -288,8 +308,7 @@ class ControlRunsTests {
     @Test
     void aRigThatCannotLeaveAFailSafeOutSaysSo() throws Exception {
         FaultScript script = Shuttle.script("reach-blocked-midway");
-        FailSafeDescription fixed = new FailSafeDescription(
-                failSafe("FS-02").number(), "FS-02", OptionalInt.empty());
+        FailSafeDescription fixed = new FailSafeDescription(failSafe("FS-02").number(), "FS-02", OptionalInt.empty());
         FaultScript other = new FaultScript(
                 script.place(),
                 script.name(),

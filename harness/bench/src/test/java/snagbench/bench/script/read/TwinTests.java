@@ -83,13 +83,15 @@ class TwinTests {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', value = {
-        "{ when: { step: EASING } } | a twin has no key \"when\"",
-        "{ lasts: 0.12 V }          | in the twin: ",
-        "{}                         | the twin is the same",
-        "lasts                      | what is otherwise in the twin",
-        "{ channels: { reach.curent: stuck-at 9 A } } | reach.curent"
-    })
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "{ when: { step: EASING } } | a twin has no key \"when\"",
+                "{ lasts: 0.12 V }          | in the twin: ",
+                "{}                         | the twin is the same",
+                "lasts                      | what is otherwise in the twin",
+                "{ channels: { reach.curent: stuck-at 9 A } } | reach.curent"
+            })
     void slipsAreToldWhereTheyAre(String twin, String told) throws IOException {
         List<Problem> problems = read(SCRIPT.formatted(twin)).problems();
 
