@@ -122,9 +122,7 @@ public final class LineBenchmark {
         List<Paced> at3Mbaud = pacedRounds(paced);
         print(
                 "| at 3 Mbaud, %d runs of %d s: records decoded and recorded, of those sent | %s |",
-                PACED_ROUNDS,
-                PACED_SECONDS,
-                range(at3Mbaud, one -> (double) one.rows / paced.records(), "%.4f"));
+                PACED_ROUNDS, PACED_SECONDS, range(at3Mbaud, one -> (double) one.rows / paced.records(), "%.4f"));
         print("| bytes that found no room in the port | %s |", range(at3Mbaud, one -> one.lost, "%.0f"));
         print("| bytes that came, in line rates | %s |", range(at3Mbaud, one -> one.rate / LINE_RATE, "%.3f"));
         print(
@@ -132,8 +130,7 @@ public final class LineBenchmark {
                 range(at3Mbaud, one -> one.sentRate / LINE_RATE, "%.3f"));
         print(
                 "| the most that waited for the harness outside the pseudo-terminal, of %d KiB | %s |",
-                DRIVER_KIB,
-                range(at3Mbaud, one -> one.mostWaiting / 1024.0, "%.1f"));
+                DRIVER_KIB, range(at3Mbaud, one -> one.mostWaiting / 1024.0, "%.1f"));
         print("| share of a core | %s %% |", range(at3Mbaud, one -> 100 * one.processorShare, "%.1f"));
         long[] askedInC;
         try (FarEnd echo = FarEnd.start(program, "echo")) {
@@ -186,8 +183,7 @@ public final class LineBenchmark {
         }
     }
 
-    private record Paced(
-            int rows, long lost, long mostWaiting, double rate, double sentRate, double processorShare) {}
+    private record Paced(int rows, long lost, long mostWaiting, double rate, double sentRate, double processorShare) {}
 
     private List<Paced> pacedRounds(RecordedBytes bytes) throws IOException, LinkException {
         List<Paced> rounds = new ArrayList<>();
@@ -200,8 +196,7 @@ public final class LineBenchmark {
     /** Least to greatest, or one figure where they are shown alike. */
     @SuppressWarnings("AnnotateFormatMethod") // As below.
     private static String range(List<Paced> rounds, ToDoubleFunction<Paced> figure, String format) {
-        DoubleSummaryStatistics all =
-                rounds.stream().mapToDouble(figure).summaryStatistics();
+        DoubleSummaryStatistics all = rounds.stream().mapToDouble(figure).summaryStatistics();
         String least = String.format(Locale.ROOT, format, all.getMin());
         String most = String.format(Locale.ROOT, format, all.getMax());
         return least.equals(most) ? least : least + " to " + most;

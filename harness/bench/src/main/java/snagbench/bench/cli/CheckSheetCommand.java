@@ -87,9 +87,11 @@ final class CheckSheetCommand implements Callable<Integer> {
         Optional<RigChoice.Rig> rig = rig(name, found);
         String rigOfRuns = rig.map(one -> one.content().name()).orElse(name);
         RegisterSheet register = register(rigOfRuns, rig, found);
-        Readiness readiness = Readiness.of(
-                rigOfRuns, register, found.stream().map(Found::run).toList(), machineBuild(rig));
-        Path page = out != null ? surroundings.path(out) : surroundings.path(given.get(0)).resolve(FILE_NAME);
+        Readiness readiness =
+                Readiness.of(rigOfRuns, register, found.stream().map(Found::run).toList(), machineBuild(rig));
+        Path page = out != null
+                ? surroundings.path(out)
+                : surroundings.path(given.get(0)).resolve(FILE_NAME);
         try {
             Files.writeString(
                     page, CheckSheet.html(readiness, Instant.now(surroundings.clock())), StandardCharsets.UTF_8);
@@ -103,10 +105,15 @@ final class CheckSheetCommand implements Callable<Integer> {
 
     private void show(Readiness readiness) {
         long proven = readiness.count(Readiness.State.PROVEN);
-        surroundings.out().println(readiness.rig() + ": " + proven + " of "
-                + readiness.lines().size() + " fail-safes proven"
-                + readiness.machineBuild().map(one -> " on build " + one).orElse("") + "; runs looked at: "
-                + readiness.runs());
+        surroundings
+                .out()
+                .println(readiness.rig() + ": " + proven + " of "
+                        + readiness.lines().size() + " fail-safes proven"
+                        + readiness
+                                .machineBuild()
+                                .map(one -> " on build " + one)
+                                .orElse("") + "; runs looked at: "
+                        + readiness.runs());
         readiness.warnings().forEach(warning -> surroundings.out().println("warning: " + warning));
     }
 
@@ -114,7 +121,8 @@ final class CheckSheetCommand implements Callable<Integer> {
         if (readiness.count(Readiness.State.FAILED) > 0) {
             return ExitStatus.FAIL;
         }
-        boolean all = readiness.count(Readiness.State.PROVEN) == readiness.lines().size();
+        boolean all =
+                readiness.count(Readiness.State.PROVEN) == readiness.lines().size();
         return all && readiness.machineBuild().isPresent() ? ExitStatus.PASS : ExitStatus.INCONCLUSIVE;
     }
 
@@ -125,7 +133,8 @@ final class CheckSheetCommand implements Callable<Integer> {
             if (!Files.isDirectory(path)) {
                 throw new UserError(
                         ExitStatus.FILES,
-                        "there is no folder " + surroundings.show(path) + "; give folders of runs, as \"run\" makes them");
+                        "there is no folder " + surroundings.show(path)
+                                + "; give folders of runs, as \"run\" makes them");
             }
             if (Files.isRegularFile(path.resolve(Journal.FILE_NAME))) {
                 read(path, found);
@@ -158,7 +167,8 @@ final class CheckSheetCommand implements Callable<Integer> {
 
     /** Asked for, or that of the newest run. */
     private String rigName(List<Found> found) {
-        return shared.rig().orElseGet(() -> newestFirst(found).get(0).run().header().rig());
+        return shared.rig()
+                .orElseGet(() -> newestFirst(found).get(0).run().header().rig());
     }
 
     private static List<Found> newestFirst(List<Found> found) {
@@ -208,7 +218,8 @@ final class CheckSheetCommand implements Callable<Integer> {
         }
         throw new UserError(
                 ExitStatus.FILES,
-                "rig " + rig + " has no fail-safe register (failsafes.yaml beside its rig.yaml), which the sheet goes by");
+                "rig " + rig
+                        + " has no fail-safe register (failsafes.yaml beside its rig.yaml), which the sheet goes by");
     }
 
     /** Said, or asked of the machine over a port; the rig's file alone is no reason to open one. */
@@ -216,8 +227,7 @@ final class CheckSheetCommand implements Callable<Integer> {
         if (build != null || !line.isPortGiven()) {
             return Optional.ofNullable(build);
         }
-        RigFile.SerialLine usual =
-                rig.map(one -> one.content().line()).orElse(RigFile.SerialLine.usual());
+        RigFile.SerialLine usual = rig.map(one -> one.content().line()).orElse(RigFile.SerialLine.usual());
         LineOptions.Chosen port = line.chosen(usual).orElseThrow();
         SessionSettings settings = SessionSettings.usual(
                         surroundings.nonces().getAsInt(), LEASE_MILLIS, surroundings.cancelled())

@@ -59,13 +59,15 @@ final class ExplainCommand implements Callable<Integer> {
     private Optional<List<String>> words(FileKind kind, Path path, Workload workload) throws UserError {
         return switch (kind) {
             case FAULT_SCRIPT -> workload.scripts(path, shared.rig()).map(ExplainCommand::script);
-            case TEST_PLAN -> workload.explained(path, shared.rig())
-                    .map(found -> PlanExplanation.lines(found.plan(), found.items(), found.rig()));
+            case TEST_PLAN ->
+                workload.explained(path, shared.rig())
+                        .map(found -> PlanExplanation.lines(found.plan(), found.items(), found.rig()));
             case REGISTER -> workload.register(path, shared.rig()).map(ExplainCommand::register);
-            case RIG, SNAPSHOT -> throw new UserError(
-                    ExitStatus.FILES,
-                    surroundings.show(path) + " is " + kind.words()
-                            + "; what can be explained is a fault script, a test plan or a fail-safe register");
+            case RIG, SNAPSHOT ->
+                throw new UserError(
+                        ExitStatus.FILES,
+                        surroundings.show(path) + " is " + kind.words()
+                                + "; what can be explained is a fault script, a test plan or a fail-safe register");
         };
     }
 

@@ -19,8 +19,8 @@ final class LineOptions {
             names = "--port",
             paramLabel = "PATH",
             description =
-                    "The rig hangs on this serial port, such as /dev/ttyUSB0; \"ports\" lists them. Goes before what the rig's"
-                            + " file says.")
+                    "The rig hangs on this serial port, such as /dev/ttyUSB0; \"ports\" lists them. Goes before what"
+                            + " the rig's file says.")
     private @Nullable String port;
 
     @Option(
@@ -35,8 +35,7 @@ final class LineOptions {
     record Chosen(String port, int baud) {
         /** Connects to the rig there, again where it comes back within its lease and a little. */
         RigConnector connector(int leaseMillis) {
-            return new SerialConnector(
-                    port, baud, Duration.ofMillis(leaseMillis + PATIENCE_MILLIS), System::nanoTime);
+            return new SerialConnector(port, baud, Duration.ofMillis(leaseMillis + PATIENCE_MILLIS), System::nanoTime);
         }
 
         /** For messages. */

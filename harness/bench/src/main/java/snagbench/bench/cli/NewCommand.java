@@ -39,7 +39,8 @@ import snagbench.bench.trace.StoredTrace;
             "",
             "Example: snagbench new my.fault.yaml --rig seedling-shuttle --failsafe FS-02 --step REACHING \\",
             "             --channel reach.current --fault \"stuck-at 4.2 A\"",
-            "Example: snagbench new again.fault.yaml --rig seedling-shuttle --from my.trace --at 1200 --channel reach.current"
+            "Example: snagbench new again.fault.yaml --rig seedling-shuttle --from my.trace --at 1200 --channel"
+                    + " reach.current"
         })
 final class NewCommand implements Callable<Integer> {
     private final Surroundings surroundings;

@@ -39,7 +39,8 @@ final class Paint {
     }
 
     private static String coloured(String plain, Pattern what) {
-        return what.matcher(plain).replaceAll(found -> Matcher.quoteReplacement(
-                "\u001b[" + CODES.get(found.group(1)) + "m" + found.group() + "\u001b[0m"));
+        return what.matcher(plain)
+                .replaceAll(found -> Matcher.quoteReplacement(
+                        "\u001b[" + CODES.get(found.group(1)) + "m" + found.group() + "\u001b[0m"));
     }
 }

@@ -114,11 +114,13 @@ final class RecordCommand implements Callable<Integer> {
             throw new UserError(
                     ExitStatus.FILES, given + " is there already; give another name, or take it away first");
         }
-        Path folder = given == null ? null : surroundings.path(given).toAbsolutePath().getParent();
+        Path folder =
+                given == null ? null : surroundings.path(given).toAbsolutePath().getParent();
         if (folder != null && !Files.isDirectory(folder)) {
             throw new UserError(
                     ExitStatus.FILES,
-                    given + ": there is no folder " + surroundings.show(folder) + "; make it first, or give another name");
+                    given + ": there is no folder " + surroundings.show(folder)
+                            + "; make it first, or give another name");
         }
     }
 
@@ -201,11 +203,7 @@ final class RecordCommand implements Callable<Integer> {
         RigRecorder.Recorded recorded;
         try {
             recorded = recorder.record(
-                    beginning,
-                    seed,
-                    Math.round(seconds * MICROS_PER_SECOND),
-                    file,
-                    micros -> show(live, micros));
+                    beginning, seed, Math.round(seconds * MICROS_PER_SECOND), file, micros -> show(live, micros));
             live.erase();
         } catch (SessionException e) {
             live.erase();

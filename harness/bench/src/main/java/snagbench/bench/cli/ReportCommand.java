@@ -37,7 +37,8 @@ final class ReportCommand implements Callable<Integer> {
     @Option(
             names = "--tables",
             description = {
-                "Also writes each trace as a table (*.csv, one record a tick) and as value changes (*.vcd, for programs",
+                "Also writes each trace as a table (*.csv, one record a tick) and as value changes (*.vcd, for"
+                        + " programs",
                 "that show waveforms), beside it."
             })
     private boolean tables;

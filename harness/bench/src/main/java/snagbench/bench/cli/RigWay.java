@@ -34,8 +34,7 @@ final class RigWay implements AutoCloseable {
             throws UserError {
         Optional<LineOptions.Chosen> port = line.chosen(rig.line());
         if (port.isPresent()) {
-            return new RigWay(
-                    port.get().words(), port.get().connector(rig.leaseMillis()), true, Optional.empty());
+            return new RigWay(port.get().words(), port.get().connector(rig.leaseMillis()), true, Optional.empty());
         }
         VirtualRigProvider provider = VirtualRigs.of(rig);
         String chosen = VirtualRigs.build(provider, build);

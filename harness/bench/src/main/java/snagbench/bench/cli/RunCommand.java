@@ -209,8 +209,8 @@ final class RunCommand implements Callable<Integer> {
                 progress.connecting(way.words());
             }
             IntSupplier nonces = way.isOverPort() ? surroundings.nonces() : inOrder();
-            PlanRunner runner = new PlanRunner(
-                    plan, terms, way.connector(), folder, progress, surroundings.cancelled(), nonces);
+            PlanRunner runner =
+                    new PlanRunner(plan, terms, way.connector(), folder, progress, surroundings.cancelled(), nonces);
             run = runner.run(Instant.now(surroundings.clock()), Version.text());
         } catch (SessionException e) {
             progress.erase();

@@ -51,8 +51,8 @@ final class SchemaCommand implements Callable<Integer> {
                     ExitStatus.FILES,
                     kind.equals(RESULTS)
                             ? "results are the same for every rig: leave out --rig"
-                            : "there is no schema \"" + kind + "\"; there are: "
-                                    + String.join(", ", SchemaKind.words()) + ", " + RESULTS);
+                            : "there is no schema \"" + kind + "\"; there are: " + String.join(", ", SchemaKind.words())
+                                    + ", " + RESULTS);
         }
         surroundings.out().print(rig.isEmpty() ? Schemas.text(found.get()) : ofRig(found.get(), rig.get()));
         surroundings.out().flush();

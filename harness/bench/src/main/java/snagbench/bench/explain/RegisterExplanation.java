@@ -31,13 +31,16 @@ public final class RegisterExplanation {
         lines.add(entry.failSafe().name() + " " + entry.title() + " (" + entry.severity() + ")");
         lines.add("  Why    " + stop(entry.cause()) + " Without it: " + stop(entry.effect()));
         lines.add("  Sees   " + stop(entry.symptoms().words()));
-        entry.symptoms().when().forEach(one -> lines.add("         - when " + Words.holds(one.condition())
-                + (one.heldMicros() == 0 ? "" : ", for " + Words.time(one.heldMicros()))
-                + (one.stepLastedMicros() == 0
-                        ? ""
-                        : ", once the step has lasted " + Words.time(one.stepLastedMicros()))));
+        entry.symptoms()
+                .when()
+                .forEach(one -> lines.add("         - when " + Words.holds(one.condition())
+                        + (one.heldMicros() == 0 ? "" : ", for " + Words.time(one.heldMicros()))
+                        + (one.stepLastedMicros() == 0
+                                ? ""
+                                : ", once the step has lasted " + Words.time(one.stepLastedMicros()))));
         if (!entry.symptoms().beside().isEmpty()) {
-            lines.add("         beside that, which no channel shows: " + stop(entry.symptoms().beside()));
+            lines.add("         beside that, which no channel shows: "
+                    + stop(entry.symptoms().beside()));
         }
         lines.add("  Does   " + stop(entry.response()));
         FailSafeRegister.Recovery recovery = entry.recovery();

@@ -44,14 +44,14 @@ public final class RepeatText {
                 + (time.medianMicros().isPresent() ? " (median), " : " it came in less than half of the runs; ")
                 + Figures.millis(time.worstMicros()) + " at worst"
                 + (time.seen() < time.runs()
-                        ? ", and in " + (time.runs() - time.seen()) + " of " + time.runs() + " never"
+                        ? ", and in " + (time.runs() - time.seen()) + " of " + time.runs() + " not in time"
                         : "")
                 + "; " + bound(time));
     }
 
     private static String bound(TimeSummary time) {
         if (time.bound().isEmpty()) {
-            return "no bound for the runs to come: too many of these had no such time";
+            return "no bound for the runs to come: too many of these were not in time";
         }
         TimeSummary.ToleranceBound bound = time.bound().get();
         return "at least " + Percent.of(bound.share()) + " of all such runs take no longer than "

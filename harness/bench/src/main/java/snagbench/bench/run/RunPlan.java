@@ -61,7 +61,18 @@ public record RunPlan(
             int seed,
             long runTimeMicros,
             List<PlannedRun> runs) {
-        this(name, file, rig, description, build, seed, runTimeMicros, runs, Between.nothing(), List.of(), ChecksWanted.none());
+        this(
+                name,
+                file,
+                rig,
+                description,
+                build,
+                seed,
+                runTimeMicros,
+                runs,
+                Between.nothing(),
+                List.of(),
+                ChecksWanted.none());
     }
 
     /** What is claimed of a script. */

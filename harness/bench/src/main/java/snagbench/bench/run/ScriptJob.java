@@ -13,8 +13,6 @@ import snagbench.bench.script.FaultScript;
 record ScriptJob(FaultScript script, int seed, Optional<String> traceFile) {
     static ScriptJob of(int index, PlannedRun run) {
         return new ScriptJob(
-                run.script(),
-                run.seed(),
-                Optional.of(RunFolder.traceName(index, PlannedRun.nameOf(run.script()))));
+                run.script(), run.seed(), Optional.of(RunFolder.traceName(index, PlannedRun.nameOf(run.script()))));
     }
 }

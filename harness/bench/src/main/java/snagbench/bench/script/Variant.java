@@ -20,9 +20,7 @@ public record Variant(List<Setting> settings) {
      * @return such as "at 20 mm, current 5 A"
      */
     public String show() {
-        return settings.stream()
-                .map(one -> one.name() + " " + one.value())
-                .collect(Collectors.joining(", "));
+        return settings.stream().map(one -> one.name() + " " + one.value()).collect(Collectors.joining(", "));
     }
 
     /**

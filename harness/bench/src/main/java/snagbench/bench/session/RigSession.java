@@ -201,8 +201,8 @@ public final class RigSession implements AutoCloseable {
                     SessionException.Reason.REFUSED,
                     String.format(
                             Locale.ROOT,
-                            "the rig's build has no description in it, and none with its digest %08x is stored: store one by"
-                                    + " \"identify\" from a build of the same tables that has it",
+                            "the rig's build has no description in it, and none with its digest %08x is stored: store"
+                                    + " one by \"identify\" from a build of the same tables that has it",
                             greeted.digest));
         }
         List<Item> items = new ArrayList<>();
@@ -234,7 +234,8 @@ public final class RigSession implements AutoCloseable {
         if (periodTicks > 1 && LeftOut.PERIODS.isIn(description().limits().kinds())) {
             throw new SessionException(
                     SessionException.Reason.REFUSED,
-                    "the rig's probe records every tick or none: records of " + periodTicks + " ticks are left out of it");
+                    "the rig's probe records every tick or none: records of " + periodTicks
+                            + " ticks are left out of it");
         }
         int channels = description().channels().size();
         List<ClockReading> readings = new ArrayList<>();
@@ -397,6 +398,14 @@ public final class RigSession implements AutoCloseable {
     public TraceRecorder arm(FaultScript script, int seed) throws SessionException {
         takeLease();
         RigProgram program = ProgramCompiler.compile(script);
+        Optional<String> missing =
+                Abilities.missing(program, description().limits().kinds());
+        if (missing.isPresent()) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    "the rig's probe cannot do \"" + missing.get() + "\", which the script \"" + script.name()
+                            + "\" wants: its greeting says that its build has it not");
+        }
         for (RequestBody message : program.messages()) {
             call("take a part of the script \"" + script.name() + "\"", message);
         }

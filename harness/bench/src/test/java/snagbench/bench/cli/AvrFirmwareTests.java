@@ -53,7 +53,8 @@ class AvrFirmwareTests {
 
     @ParameterizedTest
     @ValueSource(strings = {"2560", "328p"})
-    void aScriptOfTheVirtualShuttlePassesInTheTickInWhichThePinsSayThatTheFirmwareAnswered(String part) throws Exception {
+    void aScriptOfTheVirtualShuttlePassesInTheTickInWhichThePinsSayThatTheFirmwareAnswered(String part)
+            throws Exception {
         try (SimulatedAvr avr = SimulatedAvr.start(folder, part)) {
             BenchProcess.Ended ended = run(avr, plan("../seedling-shuttle/reach-blocked-midway"));
             assertEquals(0, ended.status(), ended::all);
@@ -88,6 +89,22 @@ class AvrFirmwareTests {
             assertTrue(
                     log.stream().anyMatch(one -> one.isDrive() && one.micros() < restart && one.duty() < 0),
                     "it was drawing back");
+        }
+    }
+
+    /** The stored description is of the larger part's firmware, which has it. */
+    @Test
+    void whatTheSmallPartsBuildHasLeftOutIsToldByNameAndNothingMoves() throws Exception {
+        Path script = folder.resolve("test-plans/seedling-shuttle/reach-blocked-midway.fault.yaml");
+        String text = Files.readString(script);
+        String held = text.replace("    until: { failsafe: FS-02 }", "    for: 20 ms\n    until: { failsafe: FS-02 }");
+        assertFalse(held.equals(text));
+        Files.writeString(script, held);
+        try (SimulatedAvr avr = SimulatedAvr.start(folder, "328p")) {
+            BenchProcess.Ended ended = run(avr, plan("../seedling-shuttle/reach-blocked-midway"));
+            assertEquals(4, ended.status(), ended::all);
+            assertTrue(ended.out().contains("cannot do \"timings (for, delay"), ended::all);
+            assertEquals(0, avr.ownLog().programs().size());
         }
     }
 
@@ -180,7 +197,9 @@ class AvrFirmwareTests {
         String narrow = text.replace("-4 mm .. 405 mm", "-4 mm .. 250 mm");
         assertFalse(narrow.equals(text));
         Files.writeString(rig, narrow);
-        Files.writeString(folder.resolve("test-plans/avr-reach/lies.fault.yaml"), """
+        Files.writeString(
+                folder.resolve("test-plans/avr-reach/lies.fault.yaml"),
+                """
                 fault-script: the encoder stands while the arm goes on
                 failsafe: FS-02
                 why: a test's own

@@ -59,8 +59,7 @@ class CheckSheetTests {
         assertEquals(3, told.status(), told::all);
         assertTrue(told.out().contains("0 of 13 fail-safes proven on build 1.1"), told::all);
         assertTrue(
-                told.out()
-                        .contains("warning: proven only on another build than the one on the machine, 1.1: FS-03"),
+                told.out().contains("warning: proven only on another build than the one on the machine, 1.1: FS-03"),
                 told::all);
         assertTrue(page().contains("! other build"));
     }

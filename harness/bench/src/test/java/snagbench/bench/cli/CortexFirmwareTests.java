@@ -40,7 +40,8 @@ class CortexFirmwareTests {
         String built = FirmwareFiles.make(FIXTURE, "target/reach-m3.elf");
         assertEquals("", built);
         FirmwareFiles.copy(folder, "cortex-reach");
-        emulator = Optional.of(new ProcessBuilder("make", "-s", "-C", FIXTURE.toString(), "run", "LOG=file:" + folder.resolve("own.log"))
+        emulator = Optional.of(new ProcessBuilder(
+                        "make", "-s", "-C", FIXTURE.toString(), "run", "LOG=file:" + folder.resolve("own.log"))
                 .redirectErrorStream(true)
                 .redirectOutput(folder.resolve("emulator.out").toFile())
                 .start());
@@ -90,7 +91,8 @@ class CortexFirmwareTests {
     @Test
     void aLoopThatHangsEndsInTheWatchdogAndIsSeenAsARestart() throws Exception {
         FirmwareFiles.writeHangs(folder, "cortex-reach");
-        BenchProcess.Ended ended = BenchProcess.run(folder, "run", FirmwareFiles.plan(folder, "cortex-reach", "hangs"), "--port", port());
+        BenchProcess.Ended ended =
+                BenchProcess.run(folder, "run", FirmwareFiles.plan(folder, "cortex-reach", "hangs"), "--port", port());
         assertTrue(ended.status() == 1 || ended.status() == 4, ended::all);
         assertTrue(ended.out().contains("watchdog"), ended::all);
     }

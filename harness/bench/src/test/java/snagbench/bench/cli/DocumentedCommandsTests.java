@@ -158,8 +158,15 @@ class DocumentedCommandsTests {
     private static void verify(DocumentedCommand command) throws IOException {
         String usage = Files.readString(Bench.project().resolve("harness/verify"));
         for (String option : command.arguments()) {
-            assertTrue(usage.contains("\n  " + option + " "), command::toString);
+            assertTrue(isOption(usage, option), command::toString);
         }
+    }
+
+    /** In the list of a usage: "  --all   runs ...". */
+    private static boolean isOption(String usage, String option) {
+        return Pattern.compile("(?m)^  " + Pattern.quote(option) + "(\\s|$)")
+                .matcher(usage)
+                .find();
     }
 
     private static void maven(DocumentedCommand command) throws IOException {
@@ -224,7 +231,7 @@ class DocumentedCommandsTests {
                 String option = matcher.group(1);
                 boolean isThere = line.getSubcommands().values().stream()
                         .anyMatch(command -> command.getCommandSpec().findOption(option) != null);
-                assertTrue(isThere || known.contains("\n  " + option + " "), () -> page + ": " + option);
+                assertTrue(isThere || isOption(known, option), () -> page + ": " + option);
                 named++;
             }
         }
@@ -241,13 +248,16 @@ class DocumentedCommandsTests {
                             "\n", command.getCommandSpec().usageMessage().footer())
                     .replaceAll("\\\\\n *", "");
             Matcher matcher = Pattern.compile("Example: snagbench ([^>\n]*)").matcher(footer);
-            assertTrue(matcher.find(), name);
-            do {
+            int examples = 0;
+            while (matcher.find()) {
                 DocumentedCommand example =
                         new DocumentedCommand("help of " + name, 1, false, "snagbench " + matcher.group(1));
                 assertFalse(example.arguments().isEmpty());
                 parse(example, example.arguments());
-            } while (matcher.find());
+                examples++;
+            }
+            // The library's own command has none.
+            assertTrue(examples > 0 || name.equals("completion"), name);
         });
     }
 }

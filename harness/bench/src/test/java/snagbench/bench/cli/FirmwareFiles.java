@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.stream.Stream;
 
@@ -31,7 +32,10 @@ final class FirmwareFiles {
             Files.createDirectories(folder.resolve(from));
             try (Stream<Path> files = Files.list(ROOT.resolve(from))) {
                 for (Path file : files.filter(Files::isRegularFile).toList()) {
-                    Files.copy(file, folder.resolve(from).resolve(file.getFileName()));
+                    Files.copy(
+                            file,
+                            folder.resolve(from).resolve(file.getFileName()),
+                            StandardCopyOption.REPLACE_EXISTING);
                 }
             }
         }
@@ -51,7 +55,9 @@ final class FirmwareFiles {
 
     /** Writes a script, "hangs", that makes the loop hang while the arm goes out. */
     static void writeHangs(Path folder, String rig) throws IOException {
-        Files.writeString(folder.resolve("test-plans/" + rig + "/hangs.fault.yaml"), """
+        Files.writeString(
+                folder.resolve("test-plans/" + rig + "/hangs.fault.yaml"),
+                """
                 fault-script: the loop hangs
                 failsafe: FS-13
                 why: a test's own

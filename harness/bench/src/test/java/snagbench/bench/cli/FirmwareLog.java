@@ -59,8 +59,8 @@ record FirmwareLog(List<List<Answer>> programs) {
         }
         List<Answer> found = new ArrayList<>();
         for (JsonNode result : new JsonMapper().readTree(results.toFile()).path("results")) {
-            int failSafe = Integer.parseInt(
-                    result.path("failSafes").path(0).asString().substring("FS-".length()));
+            int failSafe =
+                    Integer.parseInt(result.path("failSafes").path(0).asString().substring("FS-".length()));
             for (JsonNode finding : result.path("judgement").path("findings")) {
                 if (finding.path("name").asString().equals("sees it")) {
                     found.add(new Answer(finding.path("metTick").asLong(), failSafe));

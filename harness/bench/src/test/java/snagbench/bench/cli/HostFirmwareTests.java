@@ -60,8 +60,7 @@ class HostFirmwareTests {
             assertEquals(0, ended.status(), ended::all);
             assertTrue(ended.out().contains("3 scripts: 3 pass"), ended::all);
             assertTrue(process.isAlive(), () -> read("host.out"));
-            List<List<FirmwareLog.Answer>> programs = FirmwareLog.of(
-                            Files.readAllLines(folder.resolve("host.out")))
+            List<List<FirmwareLog.Answer>> programs = FirmwareLog.of(Files.readAllLines(folder.resolve("host.out")))
                     .programs();
             assertEquals(3, programs.size());
             new FirmwareLog(programs.subList(0, 2)).assertSameAsReported(folder);

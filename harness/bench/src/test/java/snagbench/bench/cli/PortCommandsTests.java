@@ -229,7 +229,8 @@ class PortCommandsTests {
     @Test
     void aRecordingOverAPortIsThatInProcess() throws Exception {
         String rig = Bench.project().resolve(Bench.RIG).toString();
-        List<String> args = List.of("record", "--rig", rig, "--send", "start-run", "--for", "1", "--seed", "5", "--trace");
+        List<String> args =
+                List.of("record", "--rig", rig, "--send", "start-run", "--for", "1", "--seed", "5", "--trace");
         Told here = Told.in(empty, with(args, "here.trace"));
         assertEquals(0, here.status(), here::all);
         try (Serving served = Serving.of(Shuttle.rig("standard"))) {

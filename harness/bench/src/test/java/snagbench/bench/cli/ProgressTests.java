@@ -80,7 +80,9 @@ class ProgressTests {
                 shown.stream().anyMatch(one -> one.startsWith("2 of 3") && one.matches(".*  about \\d+ s left *")),
                 () -> "time left in " + shown);
         assertFalse(told.err().contains("\n"), "it is one line");
-        assertTrue(shown.stream().allMatch(one -> one.isEmpty() || one.length() == WIDE), () -> "as wide as it may: " + shown);
+        assertTrue(
+                shown.stream().allMatch(one -> one.isEmpty() || one.length() == WIDE),
+                () -> "as wide as it may: " + shown);
         assertTrue(told.err().endsWith("\r"), "and the cursor is at its start again");
         assertTrue(shown.get(shown.size() - 1).isBlank(), () -> "erased at the end, but for " + shown);
     }

@@ -64,7 +64,10 @@ class ResultsSchemaTests {
                   - caught-far-out.fault.yaml
                 """);
         Told ran = Told.by(
-                "run", bench.file(plan).toString(), "--out", bench.file("results").toString());
+                "run",
+                bench.file(plan).toString(),
+                "--out",
+                bench.file("results").toString());
         assertEquals(1, ran.status(), ran::all);
         String text = Files.readString(bench.run().resolve("results.json"));
         ObjectNode results = (ObjectNode) new JsonMapper().readTree(text);
@@ -101,7 +104,11 @@ class ResultsSchemaTests {
             if (hostile.chars().noneMatch(unit -> Character.isSurrogate((char) unit))) {
                 assertEquals(
                         hostile,
-                        results.path("traceability").path("rows").path(0).path("failSafe").asString(""));
+                        results.path("traceability")
+                                .path("rows")
+                                .path(0)
+                                .path("failSafe")
+                                .asString(""));
             }
         }
     }

@@ -46,13 +46,7 @@ class ServeRefusalTests {
     void aLinkIsNotPutInThePlaceOfAFile() throws Exception {
         Path file = Files.writeString(folder.resolve("mine"), "mine");
 
-        isRefused(
-                4,
-                file + " is there already and is no link",
-                "--rig",
-                "seedling-shuttle",
-                "--link",
-                file.toString());
+        isRefused(4, file + " is there already and is no link", "--rig", "seedling-shuttle", "--link", file.toString());
         assertEquals("mine", Files.readString(file));
     }
 }

@@ -70,7 +70,8 @@ class TalkTests {
                 assertTrue(line.startsWith("  " + finding.verdict().word() + " "), line);
                 assertTrue(line.endsWith("  " + finding.name()), line);
                 assertEquals(
-                        finding.marginMicros().isPresent() && finding.marginMicros().getAsLong() < 0,
+                        finding.marginMicros().isPresent()
+                                && finding.marginMicros().getAsLong() < 0,
                         line.matches(".* -\\d+\\.\\d ms.*"),
                         line);
             }
@@ -101,21 +102,22 @@ class TalkTests {
 
         assertEquals(List.of("record", "report"), completed("harness/snagbench", "re"));
         assertEquals(List.of("--release-latch"), completed("snagbench", "run", "--rel"));
-        assertTrue(completed("snagbench", "run", "--").containsAll(List.of("--port", "--quiet", "--verbose", "--motion")));
+        assertTrue(
+                completed("snagbench", "run", "--").containsAll(List.of("--port", "--quiet", "--verbose", "--motion")));
         assertTrue(completed("snagbench", "").containsAll(List.of("run", "check", "serve", "completion")));
     }
 
     private List<String> completed(String... words) throws Exception {
         List<String> command = new ArrayList<>(List.of("bash", "--norc", "-c", """
-                source ./completion
-                complete -p snagbench > /dev/null || exit 9
-                COMP_WORDS=("$@") COMP_CWORD=$(($# - 1)) COMP_LINE="$*"
-                COMP_POINT=${#COMP_LINE}
-                # Known to the shell only while it completes.
-                compopt() { :; }
-                _complete_snagbench
-                printf '%s\\n' "${COMPREPLY[@]}"
-                """, "bash"));
+            source ./completion
+            complete -p snagbench > /dev/null || exit 9
+            COMP_WORDS=("$@") COMP_CWORD=$(($# - 1)) COMP_LINE="$*"
+            COMP_POINT=${#COMP_LINE}
+            # Known to the shell only while it completes.
+            compopt() { :; }
+            _complete_snagbench
+            printf '%s\\n' "${COMPREPLY[@]}"
+            """, "bash"));
         command.addAll(List.of(words));
         Process bash = new ProcessBuilder(command)
                 .directory(empty.toFile())

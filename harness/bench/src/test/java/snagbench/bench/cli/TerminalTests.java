@@ -47,8 +47,8 @@ class TerminalTests {
         List<String> command = new ArrayList<>(List.of(
                 "bash",
                 "-c",
-                ". \"$1\"; { terminals=$(terminal_options); } 3>&1; exec \"$2\" -XX:TieredStopAtLevel=1 -XX:+UseSerialGC"
-                        + " $terminals -cp \"$3\" snagbench.bench.cli.Main \"${@:4}\"",
+                ". \"$1\"; { terminals=$(terminal_options); } 3>&1; exec \"$2\" -XX:TieredStopAtLevel=1"
+                        + " -XX:+UseSerialGC $terminals -cp \"$3\" snagbench.bench.cli.Main \"${@:4}\"",
                 "bash",
                 launcher,
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
@@ -95,8 +95,7 @@ class TerminalTests {
     }
 
     private String inAPipe(Map<String, String> environment, String... args) throws Exception {
-        Process process =
-                process(environment, args).redirectErrorStream(true).start();
+        Process process = process(environment, args).redirectErrorStream(true).start();
         String shown = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
         assertTrue(process.waitFor(LONGEST.toSeconds(), TimeUnit.SECONDS));
         return shown;
@@ -119,22 +118,25 @@ class TerminalTests {
 
         assertTrue(shown.contains(ESCAPE + "32mpass" + ESCAPE + "0m  "), shown);
         assertTrue(shown.contains(ESCAPE + "1;31mfail" + ESCAPE + "0m  "), shown);
-        assertTrue(shown.contains("8 scripts: " + ESCAPE + "32m5 pass" + ESCAPE + "0m, " + ESCAPE + "1;31m3 fail"), shown);
+        assertTrue(
+                shown.contains("8 scripts: " + ESCAPE + "32m5 pass" + ESCAPE + "0m, " + ESCAPE + "1;31m3 fail"), shown);
         assertTrue(shown.contains("\r1 of 8  reach blocked midway  "), shown);
         assertFalse(piped.contains("\u001b") || piped.contains("\r"), piped);
-        List<String> plain = piped.lines().map(line -> line.replace("two/", "one/")).toList();
+        List<String> plain =
+                piped.lines().map(line -> line.replace("two/", "one/")).toList();
         assertEquals(String.join("\n", withoutStamp(plain)), String.join("\n", withoutStamp(inTheEnd(shown))));
     }
 
     private static List<String> withoutStamp(List<String> lines) {
-        return lines.stream().map(line -> line.replaceAll("T\\d\\d-\\d\\d-\\d\\d", "")).toList();
+        return lines.stream()
+                .map(line -> line.replaceAll("T\\d\\d-\\d\\d-\\d\\d", ""))
+                .toList();
     }
 
     @ParameterizedTest
     @CsvSource({"NO_COLOR, 1, true", "TERM, dumb, false", "CI, true, false"})
     void whoWantsNoneOfItGetsNone(String name, String value, boolean progress) throws Exception {
-        String shown = onATerminal(
-                Map.of(name, value), "run", Bench.PLANS + "reach-current-too-high.fault.yaml");
+        String shown = onATerminal(Map.of(name, value), "run", Bench.PLANS + "reach-current-too-high.fault.yaml");
 
         assertFalse(shown.contains("\u001b"), shown);
         assertEquals(progress, shown.contains("\r1 of 1  "), shown);

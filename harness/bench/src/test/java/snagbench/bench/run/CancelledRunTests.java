@@ -121,7 +121,8 @@ class CancelledRunTests {
             @Override
             public void progressed(int at, long rigMicros) {
                 cut.set(rigMicros >= 300_000);
-                // Its last renewal was no longer ago than a quarter of the lease: it has run out by then, and not long before.
+                // Its last renewal was no longer ago than a quarter of the lease: it has run out by then, and not long
+                // before.
                 wanted.set(rigMicros >= 300_000 + LEASE_MICROS + LOOP_MICROS);
             }
 
@@ -130,15 +131,18 @@ class CancelledRunTests {
                 // it does not come to that
             }
         };
-        RunRecord run =
-                Runs.on("standard").of(1, script).over(Cut::new).until(wanted::get).run(late);
+        RunRecord run = Runs.on("standard")
+                .of(1, script)
+                .over(Cut::new)
+                .until(wanted::get)
+                .run(late);
 
         assertEquals(List.of(), run.results());
         assertEquals(
                 new RunEnd(
                         RunEnd.Cause.CANCELLED,
-                        "stopped by the user; the rig has confirmed its safe stop; it had stopped by itself before it was"
-                                + " asked, and that stop is latched: look at the machine before it runs again"),
+                        "stopped by the user; the rig has confirmed its safe stop; it had stopped by itself before it"
+                                + " was asked, and that stop is latched: look at the machine before it runs again"),
                 run.end().orElseThrow());
     }
 }

@@ -33,7 +33,6 @@ public record RegisterSheet(
     public static final String FILE_NAME = "register.json";
 
     /** Copies the lists. A sheet of an older run has nothing measured. */
-    @SuppressWarnings("ConstantValue")
     public RegisterSheet {
         failSafes = List.copyOf(failSafes);
         scripts = List.copyOf(scripts);

@@ -33,9 +33,7 @@ public final class SheetMaker {
                 plan,
                 Optional.of(register.severityBy()).filter(by -> !by.isBlank()),
                 reserveMicros,
-                register.entries().stream()
-                        .map(entry -> failSafe(entry, rig))
-                        .toList(),
+                register.entries().stream().map(entry -> failSafe(entry, rig)).toList(),
                 once.entrySet().stream()
                         .map(one -> script(one.getKey(), one.getValue()))
                         .toList(),

@@ -65,11 +65,13 @@ public final class CheckSheet {
     private void head() {
         out.open("h1").text("Before the run: ").name(readiness.rig()).closeLine();
         out.open("dl", "class", "head");
-        Tables.line(out, "Build on the machine", readiness.machineBuild().orElse("not told; by hand: ________________"));
+        Tables.line(
+                out, "Build on the machine", readiness.machineBuild().orElse("not told; by hand: ________________"));
         Tables.line(
                 out,
                 "Proven on it",
-                readiness.count(Readiness.State.PROVEN) + " of " + readiness.lines().size() + " fail-safes"
+                readiness.count(Readiness.State.PROVEN) + " of "
+                        + readiness.lines().size() + " fail-safes"
                         + (readiness.machineBuild().isEmpty() ? ", if it is the build below" : ""));
         Tables.line(out, "Runs looked at", Integer.toString(readiness.runs()));
         Tables.line(out, "Made", made.truncatedTo(ChronoUnit.MINUTES).toString());
@@ -114,7 +116,10 @@ public final class CheckSheet {
         out.open("td");
         line.proof().ifPresentOrElse(this::proof, () -> out.text("never"));
         out.close();
-        out.open("td").open("div").text(line.proof().map(one -> Figures.margin(one.margin())).orElse("-")).close();
+        out.open("td")
+                .open("div")
+                .text(line.proof().map(one -> Figures.margin(one.margin())).orElse("-"))
+                .close();
         line.proof().ifPresent(proof -> proof.marginValues()
                 .forEach(one -> out.open("div").name(one).close()));
         out.close();
@@ -123,7 +128,10 @@ public final class CheckSheet {
         out.closeLine();
         if (troubled) {
             out.open("tr", "class", "trouble");
-            out.open("td", "colspan", "7").leaf("strong", "Newest run: ").name(line.trouble()).close();
+            out.open("td", "colspan", "7")
+                    .leaf("strong", "Newest run: ")
+                    .name(line.trouble())
+                    .close();
             out.closeLine();
         }
     }

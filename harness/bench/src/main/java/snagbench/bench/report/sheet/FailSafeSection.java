@@ -45,7 +45,8 @@ final class FailSafeSection {
                 .name(by)
                 .text(".")
                 .closeLine());
-        Tables.open(out, "Fail-safes and the scripts that prove them", "Fail-safe", "Severity", "Proved by", "In words");
+        Tables.open(
+                out, "Fail-safes and the scripts that prove them", "Fail-safe", "Severity", "Proved by", "In words");
         register.failSafes().forEach(this::row);
         Tables.close(out);
         amiss("Fail-safes without a script", matrix.withoutScript());
@@ -133,7 +134,10 @@ final class FailSafeSection {
         Tables.line(out, "Recovered", words.recovery());
         Tables.line(out, "Parts", String.join(", ", words.parts()));
         for (RegisterSheet.Sensor sensor : words.sensors()) {
-            Tables.line(out, "Looks at " + sensor.channel(), sensor.wired().isEmpty() ? "the rig's file does not say" : sensor.wired());
+            Tables.line(
+                    out,
+                    "Looks at " + sensor.channel(),
+                    sensor.wired().isEmpty() ? "the rig's file does not say" : sensor.wired());
         }
         out.close();
     }
@@ -154,7 +158,8 @@ final class FailSafeSection {
                         "summary",
                         "Kinds of fault tried on what fail-safes look at, step by step: " + matrix.tried() + " of "
                                 + matrix.possible());
-        Tables.open(out, "Kinds of fault tried and never tried", "Step", "Channel", "Looked at by", "Tried", "Never tried");
+        Tables.open(
+                out, "Kinds of fault tried and never tried", "Step", "Channel", "Looked at by", "Tried", "Never tried");
         for (RegisterSheet.Combination one : matrix.combinations()) {
             out.open("tr").open("th", "scope", "row").name(one.step()).close();
             out.open("td").name(one.channel()).close();
@@ -180,7 +185,8 @@ final class FailSafeSection {
             for (int recoveries = 1; recoveries <= 3; recoveries++) {
                 out.leaf(
                         "p",
-                        List.of("One recovery", "Two recoveries", "Three recoveries").get(recoveries - 1) + ": "
+                        List.of("One recovery", "Two recoveries", "Three recoveries")
+                                        .get(recoveries - 1) + ": "
                                 + reserve.fitting(recoveries) + " of "
                                 + reserve.of(recoveries).size() + " fit.");
             }
@@ -194,15 +200,19 @@ final class FailSafeSection {
         for (Reserve.Cost cost : reserve.costs()) {
             out.open("tr").open("th", "scope", "row").name(cost.failSafe()).close();
             out.leaf("td", Figures.seconds(cost.micros()), "class", "figure");
-            out.leaf(
-                    "td",
-                    cost.basis() == Reserve.Basis.REGISTER
-                            ? "the register, against nominal runs"
-                            : "the longest recovery of this run, from the fault on; it may take more");
+            out.leaf("td", words(cost.basis()));
             out.open("td").name(cost.except()).close().closeLine();
         }
         Tables.close(out);
         amiss("Not counted in time", reserve.notTimes());
+    }
+
+    private static String words(Reserve.Basis basis) {
+        return switch (basis) {
+            case MEASURED -> "this run, against nominal runs";
+            case REGISTER -> "the register, against nominal runs";
+            case RECOVERY_SEEN -> "the longest recovery of this run, from the fault on; it may take more";
+        };
     }
 
     /** Down and across: any two in one run; the upper half says all. */
@@ -260,7 +270,8 @@ final class FailSafeSection {
             }
             RegisterSheet.FailSafe failSafe = found.get();
             RegisterSheet.Words words = failSafe.words().get();
-            out.open("p", "class", "about").open("a", "href", "#" + id(register, name).orElse(""));
+            out.open("p", "class", "about")
+                    .open("a", "href", "#" + id(register, name).orElse(""));
             out.name(name).close();
             out.text(" ").open("strong").name(failSafe.title()).close();
             out.text(", severity " + failSafe.severity() + ". Otherwise: ").name(words.effect());

@@ -28,8 +28,7 @@ final class InShort {
     private final InjectionFacts injection;
     private final long zero;
 
-    private InShort(
-            Markup out, ScriptResult result, Trace trace, Sources sources, InjectionFacts injection) {
+    private InShort(Markup out, ScriptResult result, Trace trace, Sources sources, InjectionFacts injection) {
         this.out = out;
         this.result = result;
         this.trace = trace;
@@ -39,11 +38,7 @@ final class InShort {
     }
 
     static void write(
-            Markup out,
-            ScriptResult result,
-            Trace trace,
-            List<ChannelDescription> channels,
-            Sources sources) {
+            Markup out, ScriptResult result, Trace trace, List<ChannelDescription> channels, Sources sources) {
         Optional<InjectionFacts> first = result.judgement().injections().stream()
                 .filter(one -> one.firstMicros().isPresent() && one.firstTick().isPresent())
                 .findFirst();
@@ -78,9 +73,7 @@ final class InShort {
 
     private void row(ChannelDescription channel) {
         out.open("tr").open("th", "scope", "row").name(channel.name()).close();
-        out.open("td")
-                .name(sources.wired(channel.name()))
-                .close();
+        out.open("td").name(sources.wired(channel.name())).close();
         Optional<String> real = range(channel, false);
         Optional<String> told = range(channel, true);
         out.open("td").name(real.orElse("not recorded")).close();
@@ -100,9 +93,7 @@ final class InShort {
         int least = Integer.MAX_VALUE;
         int greatest = Integer.MIN_VALUE;
         for (int row = 0; row < trace.rows(); row++) {
-            boolean counts = forced
-                    ? trace.wasForced(row, index)
-                    : trace.tick(row) >= first && trace.tick(row) <= last;
+            boolean counts = forced ? trace.wasForced(row, index) : trace.tick(row) >= first && trace.tick(row) <= last;
             if (counts && trace.has(row, index)) {
                 least = Math.min(least, told ? trace.leastTold(row, index) : trace.leastReal(row, index));
                 greatest = Math.max(greatest, told ? trace.greatestTold(row, index) : trace.greatestReal(row, index));
@@ -145,9 +136,7 @@ final class InShort {
             if (!trace.has(row, index)) {
                 continue;
             }
-            if (before >= 0
-                    && trace.micros(row) > zero
-                    && trace.told(row, index) != trace.told(before, index)) {
+            if (before >= 0 && trace.micros(row) > zero && trace.told(row, index) != trace.told(before, index)) {
                 return Optional.of("the step went from " + step.get().show(trace.told(before, index)) + " to "
                         + step.get().show(trace.told(row, index)) + " "
                         + Figures.millis(trace.micros(row) - zero) + " after it");

@@ -104,8 +104,7 @@ public record Readiness(String rig, Optional<String> machineBuild, List<Line> li
      * @param machineBuild build on the machine now, where that is known
      * @return how each fail-safe stands
      */
-    public static Readiness of(
-            String rig, RegisterSheet register, List<RunRecord> all, Optional<String> machineBuild) {
+    public static Readiness of(String rig, RegisterSheet register, List<RunRecord> all, Optional<String> machineBuild) {
         List<RunRecord> runs = all.stream()
                 .filter(run -> run.header().rig().equals(rig))
                 .map(RunRecord::concluded)
@@ -138,7 +137,8 @@ public record Readiness(String rig, Optional<String> machineBuild, List<Line> li
         RunRecord decides = newestHere.orElse(own.get(0));
         Verdict newest = worst(of(decides, failSafe));
         boolean otherBuild = machineBuild.isPresent()
-                && proof.map(run -> !run.header().build().equals(machineBuild.get())).orElse(false);
+                && proof.map(run -> !run.header().build().equals(machineBuild.get()))
+                        .orElse(false);
         State state = newest == Verdict.PASS
                 ? otherBuild ? State.OTHER_BUILD : State.PROVEN
                 : newest.compareTo(Verdict.FAIL) >= 0 ? State.FAILED : State.UNSETTLED;
@@ -254,8 +254,10 @@ public record Readiness(String rig, Optional<String> machineBuild, List<Line> li
         }
         name(warnings, State.FAILED, "failed when last run");
         name(warnings, State.UNSETTLED, "not settled when last run");
-        name(warnings, State.OTHER_BUILD, "proven only on another build than the one on the machine, "
-                + machineBuild.orElse(""));
+        name(
+                warnings,
+                State.OTHER_BUILD,
+                "proven only on another build than the one on the machine, " + machineBuild.orElse(""));
         name(warnings, State.NEVER, "never run");
         if (machineBuild.isEmpty()) {
             List<String> builds = lines.stream()

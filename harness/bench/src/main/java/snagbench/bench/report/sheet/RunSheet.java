@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.report.ChecksText;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.Figures;
 import snagbench.bench.report.Sentences;
@@ -95,8 +96,10 @@ public final class RunSheet {
         firstTrouble();
         plan();
         notRun();
-        ScriptSheet sheet = new ScriptSheet(out, sources, conclusions, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
+        ScriptSheet sheet =
+                new ScriptSheet(out, sources, conclusions, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
         families.forEach(sheet::of);
+        checks();
         sources.register().ifPresent(register -> new FailSafeSection(out, register, run).write());
         out.closeLine();
         footer();
@@ -272,6 +275,18 @@ public final class RunSheet {
         out.text(" ").leaf("span", "control runs: " + words, "class", "small");
     }
 
+    /** What control runs and changed control code say of the plan itself. */
+    private void checks() {
+        List<String> lines = ChecksText.lines(run);
+        if (lines.isEmpty()) {
+            return;
+        }
+        out.open("section", "aria-labelledby", "checks");
+        out.leaf("h2", "What the plan notices", "id", "checks").open("ul");
+        lines.forEach(line -> out.open("li").name(line.strip()).close());
+        out.close().closeLine();
+    }
+
     private void notRun() {
         List<String> titles = run.notRun();
         if (titles.isEmpty()) {
@@ -291,6 +306,10 @@ public final class RunSheet {
                 "Told is not physical: a reading that was overridden makes no sag, heat or force. This page says what was seen on"
                         + " this bench, with this build. It is no statement that a machine is safe; that is for qualified people, by"
                         + " the rules that apply where the machine stands.");
+        out.leaf(
+                "p",
+                "Loop times are those of loops that recorded, since nothing else tells of a loop. What recording costs a loop,"
+                        + " \"identify --port\" measures: it compares a record in each loop with one in many.");
         boolean left = run.results().stream().anyMatch(one -> one.judgement().verdict() == Verdict.NONE);
         if (left) {
             out.leaf("p", "Scripts with the verdict none were left out; their sheets say why.");

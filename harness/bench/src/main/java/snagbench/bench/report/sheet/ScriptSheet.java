@@ -66,24 +66,22 @@ final class ScriptSheet {
                     .closeLine();
         });
         sources.register().ifPresent(register -> FailSafeSection.ofScript(out, register, result));
-        Optional<StoredTrace> stored = sources.traces().apply(result).filter(one -> one.trace().rows() > 0);
-        stored.ifPresent(one -> InShort.write(
-                out,
-                result,
-                one.trace(),
-                ChannelChoice.of(judgement, one.trace(), script),
-                sources));
-        if (script.isPresent() && stored.isPresent()) {
-            plainWords(Explanation.sentences(script.get(), stored.get().trace().rig()));
-        }
+        Optional<StoredTrace> stored =
+                sources.traces().apply(result).filter(one -> one.trace().rows() > 0);
+        stored.ifPresent(one ->
+                InShort.write(out, result, one.trace(), ChannelChoice.of(judgement, one.trace(), script), sources));
         if (family.varies()) {
             range(family);
         }
-        facts(result);
         reasons(judgement);
         stored.ifPresent(one -> seen(result, one, script));
         findings(judgement);
         controls(conclusions.controlsOf(result));
+        if (script.isPresent() && stored.isPresent()) {
+            plainWords(Explanation.sentences(script.get(), stored.get().trace().rig()));
+        }
+        out.leaf("h3", "The run in figures");
+        facts(result);
         script.ifPresent(this::source);
         out.leaf("a", "back to the list", "href", "#plan", "class", "back");
         out.closeLine();
@@ -150,7 +148,8 @@ final class ScriptSheet {
     private void facts(ScriptResult result) {
         Judgement judgement = result.judgement();
         out.open("dl", "class", "head");
-        Tables.line(out, "Fail-safe", result.failSafes().isEmpty() ? "none named" : String.join(" ", result.failSafes()));
+        Tables.line(
+                out, "Fail-safe", result.failSafes().isEmpty() ? "none named" : String.join(" ", result.failSafes()));
         Tables.line(out, "Evidence", Sentences.evidence(result.evidence()));
         Tables.line(out, "Detected", Figures.millis(judgement.detectionMicros()));
         Tables.line(out, "Recovered", Figures.millis(judgement.recoveryMicros()));
@@ -159,7 +158,7 @@ final class ScriptSheet {
                 out,
                 "Loop times",
                 "median " + Figures.millis(result.loops().medianMicros()) + ", longest "
-                        + Figures.millis(result.loops().longestMicros()));
+                        + Figures.millis(result.loops().longestMicros()) + ", with records on");
         Tables.line(out, "Ticks without a record", Long.toString(result.gapTicks()));
         Tables.line(out, "Ran for", Figures.seconds(result.rigMicros()) + ", seed " + result.seed());
         Tables.line(out, "Script", result.place().toString());
@@ -270,8 +269,9 @@ final class ScriptSheet {
                 : "";
         out.leaf(
                 "p",
-                "The controller restarted (" + restart.cause().name().toLowerCase(Locale.ROOT).replace('_', ' ') + ")"
-                        + when + ". All overrides ended with it.");
+                "The controller restarted ("
+                        + restart.cause().name().toLowerCase(Locale.ROOT).replace('_', ' ') + ")" + when
+                        + ". All overrides ended with it.");
         Optional<Trace> after = before.afterRestart().filter(part -> part.rows() > 0);
         if (after.isEmpty()) {
             out.leaf("p", "Nothing was recorded behind it.");
@@ -284,7 +284,8 @@ final class ScriptSheet {
         out.open("div", "class", "scroll", "role", "region", "tabindex", "0", "aria-label", "Chart behind the restart");
         StripChart.draw(out, "Steps, reports and readings behind the restart", nothingAsked, part, channels, columns);
         out.close();
-        out.leaf("figcaption", "0 ms is the start of the new boot, by its own clock.").closeLine();
+        out.leaf("figcaption", "0 ms is the start of the new boot, by its own clock.")
+                .closeLine();
         reports(part, "Fail-safe reports behind the restart", "after the new boot");
     }
 
@@ -318,9 +319,7 @@ final class ScriptSheet {
         Tables.open(out, "Wiring of the channels involved", "Channel", "Wired", "Kind", "Range", "Overridden here");
         for (ChannelDescription channel : channels) {
             out.open("tr").open("th", "scope", "row").name(channel.name()).close();
-            out.open("td")
-                    .name(sources.wired(channel.name()))
-                    .close();
+            out.open("td").name(sources.wired(channel.name())).close();
             out.leaf("td", channel.kind().name().toLowerCase(Locale.ROOT));
             out.open("td")
                     .name(channel.show(channel.lowest()) + " to " + channel.show(channel.highest()))
@@ -363,7 +362,10 @@ final class ScriptSheet {
         out.leaf("h3", "Control runs");
         Tables.open(out, "Control runs", "Run", "Bears the script out", "In words", "Came to by itself");
         for (ControlCheck check : checks) {
-            out.open("tr").open("th", "scope", "row").name(check.control().words()).close();
+            out.open("tr")
+                    .open("th", "scope", "row")
+                    .name(check.control().words())
+                    .close();
             out.leaf("td", check.state().word());
             out.open("td").name(check.sentence()).close();
             out.open("td");

@@ -21,18 +21,17 @@ import snagbench.bench.script.yaml.YamlNode;
 /** Reads test plans. */
 public final class PlanReader {
     private static final String WHAT = "a test plan";
-    private static final List<String> KEYS =
-            List.of(
-                    "test-plan",
-                    "rig",
-                    "build",
-                    "run-time",
-                    "reserve",
-                    "claim",
-                    "between",
-                    "scripts",
-                    "control-runs",
-                    "adequacy");
+    private static final List<String> KEYS = List.of(
+            "test-plan",
+            "rig",
+            "build",
+            "run-time",
+            "reserve",
+            "claim",
+            "between",
+            "scripts",
+            "control-runs",
+            "adequacy");
     private static final int MOST_REPEATS = 10_000;
 
     private final Path folder;

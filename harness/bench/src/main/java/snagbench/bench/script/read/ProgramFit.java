@@ -55,8 +55,9 @@ final class ProgramFit {
                     findings.error(
                             place,
                             "the rig's probe has " + most + " slots, and this script wants " + layout.entries(),
-                            "each stage of the beginning, each fault of an injection, each expectation that an injection"
-                                    + " waits for and each fail-safe left out takes one: leave some out, from here on");
+                            "each stage of the beginning, each fault of an injection, each expectation that an"
+                                    + " injection waits for and each fail-safe left out takes one: leave some out, from"
+                                    + " here on");
                 }
             }
         }
@@ -182,7 +183,11 @@ final class ProgramFit {
         });
         for (ProgramLayout.Part part : layout.parts()) {
             if (part instanceof ProgramLayout.Watch watch) {
-                lacks(LeftOut.TIMINGS, watch.occasion() != 1, "count", watch.expectation().place());
+                lacks(
+                        LeftOut.TIMINGS,
+                        watch.occasion() != 1,
+                        "count",
+                        watch.expectation().place());
                 if (watch.expectation() instanceof Expectation.Becomes becomes) {
                     windows(becomes.condition());
                 }
@@ -193,7 +198,11 @@ final class ProgramFit {
             lacks(LeftOut.TIMINGS, trigger.forMicros() != 0, "for", injection.place());
             lacks(LeftOut.TIMINGS, trigger.delayMicros() != 0, "delay", injection.place());
             lacks(LeftOut.TIMINGS, trigger.occasion() != 1, "count", injection.place());
-            lacks(LeftOut.TIMINGS, trigger.times() != 1, trigger.times() == 0 ? "every-time" : "at-most-times", injection.place());
+            lacks(
+                    LeftOut.TIMINGS,
+                    trigger.times() != 1,
+                    trigger.times() == 0 ? "every-time" : "at-most-times",
+                    injection.place());
             windows(trigger.when());
             injection.whileHolds().ifPresent(this::windows);
             injection.until().ifPresent(this::windows);

@@ -40,7 +40,8 @@ final class Results {
     }
 
     static RegisterSheet.FailSafe failSafe(String name, String... scripts) {
-        return new RegisterSheet.FailSafe(name, "a fail-safe", "III", List.of(scripts), Optional.empty(), "", Optional.empty());
+        return new RegisterSheet.FailSafe(
+                name, "a fail-safe", "III", List.of(scripts), Optional.empty(), "", Optional.empty());
     }
 
     static RegisterSheet.FailSafe costing(String name, long leastMillis, long mostMillis, String words) {
@@ -55,11 +56,13 @@ final class Results {
     }
 
     static RegisterSheet.FailSafe costingWords(String name, String words) {
-        return new RegisterSheet.FailSafe(name, "a fail-safe", "III", List.of(), Optional.empty(), words, Optional.empty());
+        return new RegisterSheet.FailSafe(
+                name, "a fail-safe", "III", List.of(), Optional.empty(), words, Optional.empty());
     }
 
     static RegisterSheet sheet(long reserveMillis, RegisterSheet.FailSafe... failSafes) {
-        return new RegisterSheet("a plan", Optional.empty(), reserveMillis * 1000, List.of(failSafes), List.of(), List.of(), List.of());
+        return new RegisterSheet(
+                "a plan", Optional.empty(), reserveMillis * 1000, List.of(failSafes), List.of(), List.of(), List.of());
     }
 
     static RegisterSheet.Measured measured(String failSafe, long millis) {

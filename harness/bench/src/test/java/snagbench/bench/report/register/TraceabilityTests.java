@@ -59,9 +59,9 @@ class TraceabilityTests {
         assertEquals(1, matrix.tried());
         assertEquals(3, matrix.possible());
         assertEquals(
-                Optional.of(
-                        "warning: 1 fail-safe without a script; 1 fail-safe of which no script was run; 1 script without"
-                                + " a fail-safe; 2 of 3 combinations of step, channel and fault never tried (\"how\" lists them)"),
+                Optional.of("warning: 1 fail-safe without a script; 1 fail-safe of which no script was run; 1 script"
+                        + " without a fail-safe; 2 of 3 combinations of step, channel and fault never tried"
+                        + " (\"how\" lists them)"),
                 RegisterText.warning(matrix, "how"));
     }
 

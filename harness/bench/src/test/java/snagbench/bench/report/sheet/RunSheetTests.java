@@ -98,7 +98,7 @@ class RunSheetTests {
         assertTrue(
                 text.contains("from 200.0 ms after arming for 200.0 ms; ended: what it was to last until came about"));
         assertTrue(text.contains("+50.0 ms"));
-        assertTrue(text.contains("median 5.0 ms, longest 5.2 ms"));
+        assertTrue(text.contains("median 5.0 ms, longest 5.2 ms, with records on"));
         assertTrue(text.contains("Overridden here"));
         assertTrue(
                 text.contains("When did it act" + "not arm  but arm 2 reported 100.0 ms after the fault began"), text);
@@ -147,6 +147,7 @@ class RunSheetTests {
                 .getTextContent();
 
         assertTrue(text.contains("control runs: 1 falls short"), text);
+        assertTrue(text.contains("What the plan notices" + "1 control run: 1 falls short"), text);
         assertTrue(text.contains("? inconclusive"), text);
         assertTrue(text.contains("no-fault run, without its fault" + "falls short"), text);
     }

@@ -23,7 +23,8 @@ import snagbench.wire.LeftOut;
 /** What a rig cannot hold, cannot do or must not be asked for is told before anything moves. */
 class RigLimitsTests {
     /** What the script forces, and until when. */
-    private static final String ENDING = """
+    private static final String ENDING =
+            """
                   reach.position: freeze
                   reach.current: stuck-at 4.2 A
                 until: { failsafe: FS-02 }
@@ -87,8 +88,10 @@ class RigLimitsTests {
                 "TIMINGS; lasts: 900 ms; lasts: 900 ms; nothing",
                 "TIMINGS; lasts: 900 ms; for: 30 ms; 13: the rig's probe cannot do \"for\"",
                 "RHYTHM; lasts: 900 ms; for: 30 ms; nothing",
-                "TIMINGS; freeze; { intermittent: freeze, on: 20 ms, off: 30 ms }; 16: the rig's probe cannot do \"intermittent\"",
-                "RHYTHM; freeze; { intermittent: freeze, on: 20 ms, off: 30 ms }; 16: the rig's probe cannot do \"intermittent\"",
+                "TIMINGS; freeze; { intermittent: freeze, on: 20 ms, off: 30 ms }; 16: the rig's probe cannot do"
+                        + " \"intermittent\"",
+                "RHYTHM; freeze; { intermittent: freeze, on: 20 ms, off: 30 ms }; 16: the rig's probe cannot do"
+                        + " \"intermittent\"",
                 "WINDOWS; freeze; { intermittent: freeze, on: 20 ms, off: 30 ms }; nothing",
             })
     void whatTheGreetingSaysIsLeftOutIsTold(LeftOut leftOut, String from, String to, String told) throws IOException {
@@ -112,10 +115,13 @@ class RigLimitsTests {
         return List.of(
                 Variant.slip("lasts: 900 ms", "lasts: 900 ms"),
                 Variant.slip(ENDING, ENDING),
-                Variant.slip(ENDING, """
+                Variant.slip(
+                        ENDING,
+                        """
                               §reach.position: freeze
                             until: { failsafe: FS-02 }
-                        """, lasting),
+                        """,
+                        lasting),
                 Variant.slip(ENDING, "      reach.position: spike 10 mm\n"),
                 Variant.slip(ENDING, "      reach.current: stuck-at 4.2 A\n"));
     }
@@ -160,7 +166,8 @@ class RigLimitsTests {
 
     @Test
     void aScriptWithoutAnyDeadlineWantsAnEnd() throws IOException {
-        String quiet = """
+        String quiet =
+                """
                 fault-script: quiet
                 inject:
                   - name: spike

@@ -59,8 +59,10 @@ class VariedScriptsTests {
 
         assertEquals(List.of("how freeze", "how stuck-at 4.2 A", "how offset 1 A"), shown(read));
         List<Class<?>> kinds = new ArrayList<>();
-        read.value().orElseThrow().forEach(script -> kinds.add(
-                script.injections().get(0).forcings().get(0).fault().getClass()));
+        read.value()
+                .orElseThrow()
+                .forEach(script -> kinds.add(
+                        script.injections().get(0).forcings().get(0).fault().getClass()));
         assertEquals(List.of(Fault.Freeze.class, Fault.StuckAt.class, Fault.Offset.class), kinds);
 
         Checked<List<FaultScript>> wrong = read("{ how: [freeze, freze] }", "at least 40 mm", "$how");
