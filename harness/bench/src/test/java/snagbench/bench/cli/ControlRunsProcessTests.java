@@ -101,7 +101,7 @@ class ControlRunsProcessTests {
     void theNightlyPlanOfTheShuttleMissesEveryFailSafeThatIsLeftOut() throws Exception {
         Bench bench = Bench.in(empty);
 
-        Told ran = Told.in(empty, "run", Bench.PLANS + "nightly.plan.yaml");
+        Told ran = Told.in(empty, "run", Bench.PLANS + "nightly.plan.yaml", "--control-runs", "--adequacy");
 
         assertEquals(0, ran.status(), ran::all);
         RunRecord run = RunRecord.read(bench.run().resolve(Journal.FILE_NAME));
