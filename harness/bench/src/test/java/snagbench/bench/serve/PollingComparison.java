@@ -213,7 +213,7 @@ final class PollingComparison {
         int armedTick = seen.get(seen.size() - 1).tick
                 - recorder.trace().tick(recorder.trace().rows() - 1);
         int struck = index(seen, 0, one -> one.tick == armedTick + strike);
-        long took = seen.get(again).micros - seen.get(struck).micros;
+        long took = (long) seen.get(again).micros - seen.get(struck).micros;
         return new Errors(
                 (long) strike + armedTick - seen.get(out).tick - 1,
                 judgement.split().recovered().orElseThrow().micros() - strikeMicros - took);
