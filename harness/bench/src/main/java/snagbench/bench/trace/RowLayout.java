@@ -100,7 +100,7 @@ final class RowLayout {
         int shift = first % Wire.MASK_BITS;
         int marks = from[word] >>> shift;
         if (shift + count > Wire.MASK_BITS) {
-            marks |= from[word + 1] << Wire.MASK_BITS - shift;
+            marks |= from[word + 1] << (Wire.MASK_BITS - shift);
         }
         return count == Wire.MASK_BITS ? marks : marks & (1 << count) - 1;
     }
