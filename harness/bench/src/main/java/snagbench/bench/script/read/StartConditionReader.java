@@ -33,7 +33,10 @@ public final class StartConditionReader {
         Conditions conditions = new Conditions(new Names(rig, findings), findings, times, new Anchors(findings));
         Optional<Condition> condition = conditions.read(written.get(), Use.START_ONLY_IF);
         condition.ifPresent(found -> requirePlain(found, findings));
-        return findings.with(condition.map(Optional::of));
+        if (condition.isEmpty()) {
+            return findings.with(Optional.empty());
+        }
+        return findings.with(Optional.of(condition));
     }
 
     /** It is looked at in single records, and not in a stretch of them. */
