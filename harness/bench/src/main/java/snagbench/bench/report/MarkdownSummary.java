@@ -6,8 +6,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import snagbench.bench.evidence.ClaimOutcome;
+import snagbench.bench.evidence.Repeats;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.run.Conclusion;
+import snagbench.bench.run.Conclusions;
 import snagbench.bench.run.RunEnd;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.ScriptResult;
@@ -20,6 +24,7 @@ public final class MarkdownSummary {
     private static final String PUNCTUATION = "\\`*_{}[]()<>#+-.!|~&:@\"'$=^/";
     private static final int MOST_ROWS = 60;
     private static final int LONGEST = 160;
+    private static final int LONGEST_SENTENCE = 400;
     private static final char WORD_JOINER = '\u2060';
 
     private MarkdownSummary() {}
@@ -63,6 +68,7 @@ public final class MarkdownSummary {
             lines.add("");
             lines.add("The run went no further: " + of(end.reason()) + ".");
         });
+        repeats(run, lines);
         lines.add("");
         rows(run, lines);
         if (!run.notRun().isEmpty()) {
@@ -70,6 +76,46 @@ public final class MarkdownSummary {
             lines.add("Not run: " + run.notRun().size() + ".");
         }
         return String.join("\n", lines) + "\n";
+    }
+
+    /** What was repeated or claimed, before the list of all runs, which it makes long. */
+    private static void repeats(RunRecord run, List<String> lines) {
+        List<Conclusion> rows = Conclusions.of(run).rows().stream()
+                .filter(row -> row.repeats().isPresent())
+                .toList();
+        if (rows.isEmpty()) {
+            return;
+        }
+        lines.add("");
+        lines.add("| repeated script | passed | that shows | claim | detected after | recovered after |");
+        lines.add("| :-- | :-- | :-- | :-- | :-- | :-- |");
+        rows.stream().limit(MOST_ROWS).forEach(row -> lines.add(repeated(row)));
+        if (rows.size() > MOST_ROWS) {
+            lines.add("");
+            lines.add("And " + (rows.size() - MOST_ROWS) + " more that were repeated.");
+        }
+        List<String> warnings = rows.stream()
+                .flatMap(row -> row.repeats().orElseThrow().warnings().stream()
+                        .map(warning -> "- warning: " + of(row.script()) + ": " + of(warning, LONGEST_SENTENCE)))
+                .toList();
+        if (!warnings.isEmpty()) {
+            lines.add("");
+            lines.addAll(warnings.subList(0, Math.min(MOST_ROWS, warnings.size())));
+        }
+    }
+
+    private static String repeated(Conclusion row) {
+        Repeats repeats = row.repeats().orElseThrow();
+        String claim = repeats.claim()
+                .map(one -> (one.standing() == ClaimOutcome.Standing.MET
+                                ? "met"
+                                : "**" + RepeatFigures.word(one.standing()) + "**")
+                        + ": " + RepeatFigures.wanted(one.claim()))
+                .orElse("none");
+        return "| " + of(row.script()) + " | " + RepeatFigures.passed(repeats)
+                + (row.inconsistent() ? ", **inconsistent**" : "") + " | " + RepeatFigures.shown(repeats) + " | "
+                + claim + " | " + String.join("; ", RepeatFigures.time(repeats.detection())) + " | "
+                + String.join("; ", RepeatFigures.time(repeats.recovery())) + " |";
     }
 
     /** What did not pass comes first where there are too many for all. */
@@ -114,8 +160,12 @@ public final class MarkdownSummary {
      * @return Markdown that shows the text
      */
     static String of(String text) {
+        return of(text, LONGEST);
+    }
+
+    private static String of(String text, int longest) {
         StringBuilder escaped = new StringBuilder();
-        String line = PlainText.brief(text, LONGEST);
+        String line = PlainText.brief(text, longest);
         for (int i = 0; i < line.length(); i++) {
             char letter = line.charAt(i);
             if (PUNCTUATION.indexOf(letter) >= 0) {

@@ -54,6 +54,13 @@ class RepeatsAndClaimsTests {
         assertEquals(22, repeats.path("passes").asInt());
         assertEquals(0.90063, repeats.path("bound").path("lower").asDouble(), 5e-6);
         assertEquals(22, repeats.path("recovery").path("bound").path("rank").asInt());
+        String sheet = Files.readString(bench.run().resolve("report.html"));
+        assertTrue(sheet.contains("<td>at least 90.0 % would pass, at 90 % confidence</td>"), sheet.substring(0, 9000));
+        assertTrue(sheet.contains(" met</span> 90 % at 90 % confidence</td>"), "the claim stands on the page");
+        String summary = Files.readString(bench.run().resolve("summary.md"));
+        assertTrue(
+                summary.contains(" | 22 of 22 | at least 90.0 % would pass, at 90 % confidence | met: 90 % at"),
+                summary);
 
         Told again = Told.in(empty, "report", empty.relativize(bench.run()).toString());
         assertTrue(again.out().contains(block("worked example: what it says")), again::all);
@@ -103,6 +110,11 @@ class RepeatsAndClaimsTests {
                 told::all);
         assertTrue(told.out().contains("inconsistent: it both passes and fails"), told::all);
         assertTrue(told.out().contains("23 scripts: 4 pass, 1 fail, 18 not run"), told::all);
+        String sheet = Files.readString(bench.run().resolve("report.html"));
+        assertTrue(
+                sheet.contains("3 of 4 (22 were planned) <strong>inconsistent: it both passed and failed</strong>"),
+                "the page shows that it is inconsistent");
+        assertTrue(sheet.contains(" out of reach</span> 90 % at 90 % confidence</td>"), "the page says so too");
     }
 
     @Test
@@ -128,18 +140,19 @@ class RepeatsAndClaimsTests {
         Bench bench = Bench.in(empty);
         bench.write(
                 PLAN,
-                HEAD + "between: { start-only-if: { batery.voltage: at least 12.2 V } }\nscripts:\n"
-                        + "  - reach-blocked-midway.fault.yaml: { repeat: 5, claim: { reliability: 90 %, confidence: 90 % } }\n"
-                        + "  - grip-not-there-yet.fault.yaml: { claim: { reliability: 99.99 %, confidence: 99 % } }\n");
+                HEAD + "between: { start-only-if: { batery.voltage: at least 12.2 V } }\n"
+                     + "scripts:\n"
+                     + "  - reach-blocked-midway.fault.yaml: { repeat: 5, claim: { reliability: 90 %, confidence: 90 %"
+                     + " } }\n"
+                     + "  - grip-not-there-yet.fault.yaml: { claim: { reliability: 99.99 %, confidence: 99 % } }\n");
 
         Told told = Told.in(empty, "check", PLAN);
 
         assertEquals(2, told.status(), told::all);
         assertTrue(
                 told.out()
-                        .contains(
-                                "claims.plan.yaml:7:5: a claim of 90 % reliability at 90 % confidence takes 22 runs without a"
-                                        + " failure, and 5 are planned"),
+                        .contains("claims.plan.yaml:7:5: a claim of 90 % reliability at 90 % confidence takes 22 runs"
+                                + " without a failure, and 5 are planned"),
                 told::all);
         assertTrue(told.out().contains("takes 46050 runs without a failure, and a plan makes 10000"), told::all);
         assertTrue(told.out().contains("the rig has no channel \"batery.voltage\""), told::all);
@@ -175,8 +188,10 @@ class RepeatsAndClaimsTests {
         bench.write(
                 PLAN,
                 HEAD
-                        + "between: { rest: 20 s, start-only-if: { battery.voltage: at least 14 V }, give-up-after: 2 s }\n"
-                        + "scripts:\n  - grip-not-there-yet.fault.yaml\n");
+                        + "between: { rest: 20 s, start-only-if: { battery.voltage: at least 14 V }, give-up-after: 2"
+                        + " s }\n"
+                        + "scripts:\n"
+                        + "  - grip-not-there-yet.fault.yaml\n");
 
         Told told = Told.in(empty, "run", PLAN);
 

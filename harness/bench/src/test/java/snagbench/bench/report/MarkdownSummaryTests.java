@@ -28,6 +28,40 @@ class MarkdownSummaryTests {
     }
 
     @Test
+    void saysWhatRepeatsShowAndWhatCameOfTheClaim() {
+        String met = MarkdownSummary.text(SheetRuns.repeated("arm blocked", 22, 0));
+
+        assertTrue(
+                met.contains("\n"
+                    + "| arm blocked | 22 of 22 | at least 90.0 % would pass, at 90 % confidence | met: 90 % at 90 %"
+                    + " confidence | median 110.5 ms; worst 121.0 ms; at least 90 % take no longer than 121.0 ms, at"
+                    + " 90.1 % confidence | median 160.5 ms; "),
+                met);
+        assertTrue(met.contains("\n- warning: arm blocked: a real rig ran again with no rest\\: motors"), met);
+
+        String not = MarkdownSummary.text(SheetRuns.repeated("arm blocked", 10, 4));
+        assertTrue(not.contains("\n| arm blocked | 6 of 10, **inconsistent** | at least 35.4 % would pass"), not);
+        assertTrue(not.contains("| **not met**: 90 % at 90 % confidence |"), not);
+    }
+
+    @Test
+    void whateverNamesOfRepeatedScriptsAreTheTablesHaveTheSameRows() {
+        List<String> plain =
+                MarkdownSummary.text(SheetRuns.repeated("plain", 12, 1)).lines().toList();
+        for (String hostile : SheetRuns.HOSTILE) {
+            List<String> lines = MarkdownSummary.text(SheetRuns.repeated(hostile, 12, 1))
+                    .lines()
+                    .toList();
+            assertEquals(plain.size(), lines.size(), hostile);
+            for (int i = 0; i < lines.size(); i++) {
+                assertEquals(bars(plain.get(i)), bars(lines.get(i)), lines.get(i));
+                String unescaped = lines.get(i).replaceAll("\\\\.", "");
+                assertTrue(unescaped.chars().noneMatch(letter -> "<>`[]@_&".indexOf(letter) >= 0), lines.get(i));
+            }
+        }
+    }
+
+    @Test
     void whateverNamesAreTheTableHasTheSameRowsAndNoSignOfTheirsMeansAnything() {
         List<String> plain =
                 MarkdownSummary.text(SheetRuns.run("plain")).lines().toList();

@@ -42,6 +42,7 @@ public final class RunSheet {
     private final Conclusions conclusions;
     private final Set<Integer> inconsistent;
     private final Markup out = new Markup();
+    private final RepeatSection repeats;
 
     private RunSheet(RunRecord run, Sources sources) {
         this.run = run;
@@ -52,6 +53,7 @@ public final class RunSheet {
                 .filter(Conclusion::inconsistent)
                 .flatMap(row -> row.runs().stream())
                 .collect(Collectors.toSet());
+        this.repeats = new RepeatSection(out, conclusions);
     }
 
     /**
@@ -96,8 +98,8 @@ public final class RunSheet {
         firstTrouble();
         plan();
         notRun();
-        ScriptSheet sheet =
-                new ScriptSheet(out, sources, conclusions, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
+        ScriptSheet sheet = new ScriptSheet(
+                out, sources, conclusions, repeats, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
         families.forEach(sheet::of);
         checks();
         sources.register().ifPresent(register -> new FailSafeSection(out, register, run).write());
@@ -214,10 +216,14 @@ public final class RunSheet {
         out.leaf("h2", "The plan at a glance", "id", "plan", "tabindex", "-1");
         out.leaf(
                 "p",
-                "Detected: from the first tick with the fault to the fail-safe's report. Recovered: to the state that had to come"
-                        + " about. Margin: what the tightest limit had to spare; below zero it was missed.",
+                "Detected: from the first tick with the fault to the fail-safe's report. Recovered: to the state that"
+                        + " had to come about. Margin: what the tightest limit had to spare; below zero it was missed.",
                 "class",
                 "small");
+        if (!repeats.isEmpty()) {
+            repeats.write();
+            out.leaf("h3", "The scripts in their order");
+        }
         Tables.open(
                 out,
                 "The scripts in their order",
@@ -252,6 +258,7 @@ public final class RunSheet {
             out.text(" ").leaf("strong", "inconsistent: it both passed and failed");
         }
         controls(result);
+        repeats.inPlan(family.members());
         out.close();
         out.open("td").name(String.join(" ", result.failSafes())).close();
         out.leaf("td", Figures.millis(judgement.detectionMicros()), "class", "figure");
@@ -303,13 +310,13 @@ public final class RunSheet {
         out.open("footer");
         out.leaf(
                 "p",
-                "Told is not physical: a reading that was overridden makes no sag, heat or force. This page says what was seen on"
-                        + " this bench, with this build. It is no statement that a machine is safe; that is for qualified people, by"
-                        + " the rules that apply where the machine stands.");
+                "Told is not physical: a reading that was overridden makes no sag, heat or force. This page says what"
+                        + " was seen on this bench, with this build. It is no statement that a machine is safe; that is"
+                        + " for qualified people, by the rules that apply where the machine stands.");
         out.leaf(
                 "p",
-                "Loop times are those of loops that recorded, since nothing else tells of a loop. What recording costs a loop,"
-                        + " \"identify --port\" measures: it compares a record in each loop with one in many.");
+                "Loop times are those of loops that recorded, since nothing else tells of a loop. What recording costs"
+                        + " a loop, \"identify --port\" measures: it compares a record in each loop with one in many.");
         boolean left = run.results().stream().anyMatch(one -> one.judgement().verdict() == Verdict.NONE);
         if (left) {
             out.leaf("p", "Scripts with the verdict none were left out; their sheets say why.");

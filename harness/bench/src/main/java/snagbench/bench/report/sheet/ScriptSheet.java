@@ -33,12 +33,14 @@ final class ScriptSheet {
     private final Markup out;
     private final Sources sources;
     private final Conclusions conclusions;
+    private final RepeatSection repeats;
     private final int columns;
 
-    ScriptSheet(Markup out, Sources sources, Conclusions conclusions, int columns) {
+    ScriptSheet(Markup out, Sources sources, Conclusions conclusions, RepeatSection repeats, int columns) {
         this.out = out;
         this.sources = sources;
         this.conclusions = conclusions;
+        this.repeats = repeats;
         this.columns = columns;
     }
 
@@ -59,6 +61,7 @@ final class ScriptSheet {
         Stamp.put(out, judgement.verdict());
         out.text(" ").name(Sentences.cause(judgement)).text(".").closeLine();
         out.leaf("p", "That is: " + Sentences.meaning(judgement.verdict()) + ".", "class", "small");
+        repeats.onSheet(result);
         script.map(FaultScript::why).filter(why -> !why.isBlank()).ifPresent(why -> {
             out.open("p", "class", "why")
                     .leaf("strong", "Why: ")
@@ -116,7 +119,8 @@ final class ScriptSheet {
         out.close();
         out.leaf(
                 "figcaption",
-                "Above the limit's line there was time to spare. A dot passed, a cross did not. This sheet shows the worst of "
+                "Above the limit's line there was time to spare. A dot passed, a cross did not. This sheet shows the"
+                        + " worst of "
                         + family.members().size() + ".");
         out.closeLine();
         boolean few = family.members().size() <= 12;

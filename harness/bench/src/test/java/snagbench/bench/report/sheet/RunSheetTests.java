@@ -153,6 +153,60 @@ class RunSheetTests {
     }
 
     @Test
+    void repeatsAreShownTogetherWithWhatTheyShowAndWhatCameOfTheClaim() throws Exception {
+        String text = parsed(RunSheet.html(SheetRuns.repeated("arm", 22, 0), Sources.none()))
+                .getDocumentElement()
+                .getTextContent();
+
+        // Beta and binomial distributions give the figures: 0.1^(1/22) = 0.90063, 1 - 0.9^22 = 0.9015.
+        assertTrue(
+                text.contains("arm22 of 22at least 90.0 % would pass, at 90 % confidence\u2713 met 90 % at 90 %"
+                    + " confidencemedian 110.5 msworst 121.0 msat least 90 % take no longer than 121.0 ms, at 90.1 %"
+                    + " confidencemedian 160.5 msworst 171.0 ms"),
+                text);
+        assertTrue(text.contains("arm: nothing was varied: seeds vary virtual rigs only"), text);
+        assertTrue(
+                text.contains("arm: recovery takes longer in the later repeats (by chance less than 1 in 1000)"), text);
+        assertTrue(text.contains("arm: a real rig ran again with no rest"), text);
+        assertEquals(
+                22 + 1,
+                text.split("all its runs: 22 of 22 passed; claim met; they may not be independent", -1).length - 1,
+                "in the list once, and on the sheet of each run");
+        assertFalse(text.contains("inconsistent"), text);
+    }
+
+    @Test
+    void aClaimThatIsNotMetAndAScriptThatBothPassedAndFailedAreMarked() throws Exception {
+        String text = parsed(RunSheet.html(SheetRuns.repeated("arm", 10, 4), Sources.none()))
+                .getDocumentElement()
+                .getTextContent();
+
+        assertTrue(text.contains("arm6 of 10 inconsistent: it both passed and failed"), text);
+        assertTrue(text.contains("\u2715 not met 90 % at 90 % confidence"), text);
+        assertTrue(text.contains("the result hangs on the order: what did not pass stands rather at the end"), text);
+    }
+
+    @Test
+    void aClaimThatCannotBeMetAnyMoreIsToldFromOneThatWasNotMet() throws Exception {
+        RunRecord all = SheetRuns.repeated("arm", 22, 20);
+        RunRecord some = new RunRecord(all.header(), all.results().subList(0, 5), all.end());
+        String text =
+                parsed(RunSheet.html(some, Sources.none())).getDocumentElement().getTextContent();
+
+        assertTrue(text.contains("arm2 of 5 (22 were planned)"), text);
+        assertTrue(text.contains("\u2715 out of reach 90 % at 90 % confidence"), text);
+    }
+
+    @Test
+    void hostileNamesOfRepeatedScriptsAreNamesOnly() throws Exception {
+        Map<String, Integer> plain = shape(parsed(RunSheet.html(SheetRuns.repeated("plain", 12, 1), Sources.none())));
+        for (String hostile : SheetRuns.HOSTILE) {
+            Document page = parsed(RunSheet.html(SheetRuns.repeated(hostile, 12, 1), Sources.none()));
+            assertEquals(plain, shape(page), PlainText.brief(hostile, 60));
+        }
+    }
+
+    @Test
     void sameRunSamePage() {
         assertEquals(page("plain"), page("plain"));
     }

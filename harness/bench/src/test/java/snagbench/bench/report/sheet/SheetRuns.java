@@ -15,6 +15,7 @@ import snagbench.bench.judge.InjectionFacts;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.register.RegisterSheet;
+import snagbench.bench.run.ClaimedScript;
 import snagbench.bench.run.Control;
 import snagbench.bench.run.Role;
 import snagbench.bench.run.RunEnd;
@@ -22,6 +23,7 @@ import snagbench.bench.run.RunHeader;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.ScriptResult;
 import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.script.Claim;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Place;
@@ -89,6 +91,61 @@ public final class SheetRuns {
         List<ScriptResult> some = new ArrayList<>(run.results().subList(3, 4));
         some.addAll(run.results().subList(5, run.results().size()));
         return new RunRecord(run.header(), some, run.end());
+    }
+
+    /**
+     * One script several times on a real rig that never rested, of which 90 % at 90 % confidence is claimed; the last ones fail,
+     * and recover later.
+     */
+    public static RunRecord repeated(String text, int runs, int fails) {
+        List<ScriptResult> results = new ArrayList<>();
+        List<String> planned = new ArrayList<>();
+        for (int i = 0; i < runs; i++) {
+            ScriptResult one = result(i, text, i < runs - fails ? Verdict.PASS : Verdict.FAIL, Optional.empty());
+            results.add(new ScriptResult(
+                    i,
+                    text,
+                    one.place(),
+                    i + 1,
+                    runs,
+                    i,
+                    one.failSafes(),
+                    one.evidence(),
+                    later(one.judgement(), i * 1000L),
+                    one.rigMicros(),
+                    one.loops(),
+                    0,
+                    Optional.empty(),
+                    Optional.empty()));
+            planned.add(text);
+        }
+        ClaimedScript claimed = new ClaimedScript(results.get(0).place(), new Claim(0.9, 0.9, 0), runs);
+        RunHeader header = new RunHeader(
+                Instant.parse("2026-03-01T22:15:00Z"),
+                text,
+                text,
+                text,
+                text,
+                text,
+                text,
+                true,
+                text,
+                7,
+                planned,
+                0,
+                List.of(claimed));
+        return new RunRecord(header, results, Optional.of(new RunEnd(RunEnd.Cause.COMPLETE, "")));
+    }
+
+    private static Judgement later(Judgement one, long micros) {
+        return new Judgement(
+                one.verdict(),
+                one.findings(),
+                OptionalLong.of(one.detectionMicros().orElseThrow() + micros),
+                OptionalLong.of(one.recoveryMicros().orElseThrow() + micros),
+                one.marginMicros(),
+                one.injections(),
+                one.reasons());
     }
 
     /** A script that passes, and passes without its fault too. */
