@@ -140,19 +140,18 @@ class RepeatsAndClaimsTests {
         Bench bench = Bench.in(empty);
         bench.write(
                 PLAN,
-                HEAD + "between: { start-only-if: { batery.voltage: at least 12.2 V } }\n"
-                     + "scripts:\n"
-                     + "  - reach-blocked-midway.fault.yaml: { repeat: 5, claim: { reliability: 90 %, confidence: 90 %"
-                     + " } }\n"
-                     + "  - grip-not-there-yet.fault.yaml: { claim: { reliability: 99.99 %, confidence: 99 % } }\n");
+                HEAD + "between: { start-only-if: { batery.voltage: at least 12.2 V } }\nscripts:\n"
+                        + "  - reach-blocked-midway.fault.yaml: { repeat: 5, claim: { reliability: 90 %, confidence: 90 % } }\n"
+                        + "  - grip-not-there-yet.fault.yaml: { claim: { reliability: 99.99 %, confidence: 99 % } }\n");
 
         Told told = Told.in(empty, "check", PLAN);
 
         assertEquals(2, told.status(), told::all);
         assertTrue(
                 told.out()
-                        .contains("claims.plan.yaml:7:5: a claim of 90 % reliability at 90 % confidence takes 22 runs"
-                                + " without a failure, and 5 are planned"),
+                        .contains(
+                                "claims.plan.yaml:7:5: a claim of 90 % reliability at 90 % confidence takes 22 runs without a"
+                                        + " failure, and 5 are planned"),
                 told::all);
         assertTrue(told.out().contains("takes 46050 runs without a failure, and a plan makes 10000"), told::all);
         assertTrue(told.out().contains("the rig has no channel \"batery.voltage\""), told::all);
@@ -188,10 +187,8 @@ class RepeatsAndClaimsTests {
         bench.write(
                 PLAN,
                 HEAD
-                        + "between: { rest: 20 s, start-only-if: { battery.voltage: at least 14 V }, give-up-after: 2"
-                        + " s }\n"
-                        + "scripts:\n"
-                        + "  - grip-not-there-yet.fault.yaml\n");
+                        + "between: { rest: 20 s, start-only-if: { battery.voltage: at least 14 V }, give-up-after: 2 s }\n"
+                        + "scripts:\n  - grip-not-there-yet.fault.yaml\n");
 
         Told told = Told.in(empty, "run", PLAN);
 

@@ -216,8 +216,8 @@ public final class RunSheet {
         out.leaf("h2", "The plan at a glance", "id", "plan", "tabindex", "-1");
         out.leaf(
                 "p",
-                "Detected: from the first tick with the fault to the fail-safe's report. Recovered: to the state that"
-                        + " had to come about. Margin: what the tightest limit had to spare; below zero it was missed.",
+                "Detected: from the first tick with the fault to the fail-safe's report. Recovered: to the state that had to come"
+                        + " about. Margin: what the tightest limit had to spare; below zero it was missed.",
                 "class",
                 "small");
         if (!repeats.isEmpty()) {
@@ -310,13 +310,13 @@ public final class RunSheet {
         out.open("footer");
         out.leaf(
                 "p",
-                "Told is not physical: a reading that was overridden makes no sag, heat or force. This page says what"
-                        + " was seen on this bench, with this build. It is no statement that a machine is safe; that is"
-                        + " for qualified people, by the rules that apply where the machine stands.");
+                "Told is not physical: a reading that was overridden makes no sag, heat or force. This page says what was seen on"
+                        + " this bench, with this build. It is no statement that a machine is safe; that is for qualified people, by"
+                        + " the rules that apply where the machine stands.");
         out.leaf(
                 "p",
-                "Loop times are those of loops that recorded, since nothing else tells of a loop. What recording costs"
-                        + " a loop, \"identify --port\" measures: it compares a record in each loop with one in many.");
+                "Loop times are those of loops that recorded, since nothing else tells of a loop. What recording costs a loop,"
+                        + " \"identify --port\" measures: it compares a record in each loop with one in many.");
         boolean left = run.results().stream().anyMatch(one -> one.judgement().verdict() == Verdict.NONE);
         if (left) {
             out.leaf("p", "Scripts with the verdict none were left out; their sheets say why.");
