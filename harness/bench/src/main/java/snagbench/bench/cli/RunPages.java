@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import snagbench.bench.report.MarkdownSummary;
 import snagbench.bench.report.ResultsJson;
+import snagbench.bench.report.register.DecisionSheet;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.sheet.RunSheet;
 import snagbench.bench.report.sheet.Sources;
@@ -59,7 +60,9 @@ final class RunPages {
             throws IOException {
         Path json = ResultsJson.write(run, folder);
         MarkdownSummary.write(run, folder);
-        Path page = RunSheet.write(run, new Sources(this::trace, scripts, wiring, RegisterSheet.read(folder)), folder);
+        Sources sources =
+                new Sources(this::trace, scripts, wiring, RegisterSheet.read(folder), DecisionSheet.read(folder));
+        Path page = RunSheet.write(run, sources, folder);
         results.note("Results: " + surroundings.show(json));
         results.note("Report:  " + surroundings.show(page));
     }

@@ -156,6 +156,35 @@ class MatrixTests {
         assertEquals(List.of(), sheet.table().undecided(), () -> sheet.table()
                 .undecided()
                 .toString());
+        String page = Files.readString(bench.run().resolve("report.html"));
+        assertTrue(page.contains(">Laid against 4 traces</h3>"), "the page has the table");
+        assertTrue(
+                page.contains("Of what two claim, the register&#39;s order says in each case which of them answers."),
+                "and what it says");
+        assertTrue(page.contains("<summary>Decided by the register&#39;s order: 25</summary>"), "and its overlaps");
+        assertTrue(
+                page.contains("<bdi>FS-03</bdi></th><td class=\"figure\">2</td><td class=\"figure\">0</td>"
+                        + "<td class=\"figure\">0</td><td class=\"figure\">2</td><td class=\"figure\">2</td>"),
+                "and what the traces say");
+    }
+
+    @Test
+    void aDecisionTableThatIsNoneIsToldAndCanBeMadeAgain() throws IOException {
+        run();
+        assertTrue(
+                Files.readString(bench.run().resolve("report.html")).contains("snagbench report RUN --decision-table"),
+                "the page of the run says how to make it");
+        Files.writeString(
+                bench.run().resolve(DecisionSheet.FILE_NAME),
+                "{\"table\":{\"overlaps\":[{\"failSafes\":[],\"first\":null,\"regions\":[]}],\"holes\":[],\"leftOut\":[]}}");
+
+        Told told = Told.by("report", bench.run().toString());
+
+        assertEquals(2, told.status(), told::all);
+        assertTrue(told.all().contains("decision-table.json is not what a report writes there: "), told::all);
+        assertTrue(told.all().contains("\"report --decision-table\" makes it again"), told::all);
+        assertEquals(
+                0, Told.by("report", bench.run().toString(), "--decision-table").status());
     }
 
     @Test

@@ -17,6 +17,14 @@ public record DecisionSheet(DecisionTable table, AnswerCheck check) {
     /** Name of the file in a run's folder. */
     public static final String FILE_NAME = "decision-table.json";
 
+    /** Checks that each hole has its count. */
+    public DecisionSheet {
+        if (table.holes().size() != check.holes().size()) {
+            throw new IllegalArgumentException(
+                    table.holes().size() + " holes and " + check.holes().size() + " counts of them");
+        }
+    }
+
     /**
      * Writes it into a run's folder.
      *
@@ -45,7 +53,10 @@ public record DecisionSheet(DecisionTable table, AnswerCheck check) {
         try {
             return Optional.of(JournalFormat.mapper().readValue(Files.readString(file), DecisionSheet.class));
         } catch (JacksonException e) {
-            throw new IOException(file + " is not what a report writes there: " + e.getOriginalMessage(), e);
+            throw new IOException(
+                    file + " is not what a report writes there: " + e.getOriginalMessage()
+                            + "; \"report --decision-table\" makes it again",
+                    e);
         }
     }
 }

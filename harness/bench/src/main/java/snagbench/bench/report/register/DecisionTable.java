@@ -21,6 +21,13 @@ public record DecisionTable(List<Overlap> overlaps, List<Hole> holes, List<Strin
         leftOut = List.copyOf(leftOut);
     }
 
+    private static List<Region> atLeastOne(List<Region> regions) {
+        if (regions.isEmpty()) {
+            throw new IllegalArgumentException("no region is given");
+        }
+        return List.copyOf(regions);
+    }
+
     /**
      * Values of a channel.
      *
@@ -62,7 +69,7 @@ public record DecisionTable(List<Overlap> overlaps, List<Hole> holes, List<Strin
         /** Copies the lists. */
         public Overlap {
             failSafes = List.copyOf(failSafes);
-            regions = List.copyOf(regions);
+            regions = atLeastOne(regions);
         }
     }
 
@@ -89,7 +96,7 @@ public record DecisionTable(List<Overlap> overlaps, List<Hole> holes, List<Strin
         /** Copies the lists. */
         public Hole {
             failSafes = List.copyOf(failSafes);
-            regions = List.copyOf(regions);
+            regions = atLeastOne(regions);
         }
     }
 

@@ -120,7 +120,13 @@ public final class DecisionText {
         return check.map(one -> one.holes().get(hole));
     }
 
-    private static String words(AnswerCheck.Met met) {
+    /**
+     * How often a combination that none answers was met.
+     *
+     * @param met of a hole
+     * @return such as "met in 3 ticks, first: pot slips, 2.315 s"
+     */
+    public static String words(AnswerCheck.Met met) {
         return met.ticks() == 0
                 ? "not met in these traces"
                 : "met in " + met.ticks() + (met.ticks() == 1 ? " tick" : " ticks") + ", first: " + met.first();
@@ -152,30 +158,42 @@ public final class DecisionText {
                         + String.join(" and ", one.others()) + " had a symptom too: " + one.times()
                         + (one.times() == 1 ? " time" : " times")));
         for (AnswerCheck.Finding one : found.findings()) {
-            String what =
-                    switch (one.kind()) {
-                        case WITHOUT_SYMPTOM -> " answered, and none of its conditions had held for its time";
-                        case WITHOUT_ANSWER -> " did not answer, though its symptom was there for its time";
-                        case OUT_OF_ORDER ->
-                            " answered, though " + one.other().orElse("") + " stands before it in the order";
-                    };
             lines.add(String.format(
                     Locale.ROOT,
                     "  %s, %.3f s: %s%s",
                     one.trace(),
                     one.micros() / MICROS_PER_SECOND,
                     one.failSafe(),
-                    what));
+                    " " + words(one)));
             lines.add("    " + show(one.readings()));
         }
+    }
+
+    /**
+     * What does not agree.
+     *
+     * @param finding of a trace
+     * @return words to stand behind the fail-safe's name
+     */
+    public static String words(AnswerCheck.Finding finding) {
+        return switch (finding.kind()) {
+            case WITHOUT_SYMPTOM -> "answered, and none of its conditions had held for its time";
+            case WITHOUT_ANSWER -> "did not answer, though its symptom was there for its time";
+            case OUT_OF_ORDER -> "answered, though " + finding.other().orElse("") + " stands before it in the order";
+        };
     }
 
     private static long count(AnswerCheck found, AnswerCheck.Kind kind) {
         return found.findings().stream().filter(one -> one.kind() == kind).count();
     }
 
-    /** The first region, with the steps of all. */
-    private static DecisionTable.Region allSteps(DecisionTable.Hole hole) {
+    /**
+     * A region for all, where only the steps differ.
+     *
+     * @param hole of a table
+     * @return the first region, with the steps of all
+     */
+    public static DecisionTable.Region allSteps(DecisionTable.Hole hole) {
         Set<String> steps = new LinkedHashSet<>();
         hole.regions().forEach(one -> steps.addAll(one.steps()));
         DecisionTable.Region first = hole.regions().get(0);
@@ -191,7 +209,13 @@ public final class DecisionText {
         lines.add("    such as " + show(region.example()));
     }
 
-    private static String show(List<DecisionTable.Range> ranges) {
+    /**
+     * What channels read.
+     *
+     * @param ranges of a region
+     * @return such as "reach.current 0.00 A .. 1.20 A, grip.closed no"
+     */
+    public static String show(List<DecisionTable.Range> ranges) {
         return ranges.isEmpty()
                 ? "anything"
                 : ranges.stream().map(DecisionTable.Range::show).collect(Collectors.joining(", "));

@@ -103,6 +103,11 @@ public final class RunSheet {
         families.forEach(sheet::of);
         checks();
         sources.register().ifPresent(register -> new FailSafeSection(out, register, run).write());
+        if (sources.decisions().isPresent()) {
+            new DecisionSection(out, sources.decisions().get()).write();
+        } else if (sources.register().isPresent()) {
+            DecisionSection.writeHowToMakeIt(out);
+        }
         out.closeLine();
         footer();
         out.close().closeLine();
@@ -172,8 +177,12 @@ public final class RunSheet {
         }
         out.open("nav", "aria-label", "On this page");
         out.leaf("a", "The plan at a glance", "href", "#plan");
+        if (!repeats.isEmpty()) {
+            out.leaf("a", "Repeats and claims", "href", "#repeats");
+        }
         out.leaf("a", "Fail-safes and what proves them", "href", "#fail-safes");
         out.leaf("a", "What the time reserve bears", "href", "#reserve");
+        out.leaf("a", "Decision table", "href", "#decisions");
         out.closeLine();
     }
 

@@ -3,6 +3,7 @@ package snagbench.bench.report.sheet;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import snagbench.bench.report.register.DecisionSheet;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.run.ScriptResult;
 import snagbench.bench.script.FaultScript;
@@ -15,12 +16,14 @@ import snagbench.bench.trace.StoredTrace;
  * @param scripts the script of a result, where it can be read and is still the one that was run
  * @param wiring where a channel is wired, by channel name
  * @param register what register and plan said when the run began; empty where there is none
+ * @param decisions the register's symptoms side by side, and against the traces; empty where nobody asked for it yet
  */
 public record Sources(
         Function<ScriptResult, Optional<StoredTrace>> traces,
         Function<ScriptResult, Optional<FaultScript>> scripts,
         Map<String, String> wiring,
-        Optional<RegisterSheet> register) {
+        Optional<RegisterSheet> register,
+        Optional<DecisionSheet> decisions) {
     /** Copies the map. */
     public Sources {
         wiring = Map.copyOf(wiring);
@@ -32,7 +35,8 @@ public record Sources(
      * @return nothing beyond it
      */
     public static Sources none() {
-        return new Sources(result -> Optional.empty(), result -> Optional.empty(), Map.of(), Optional.empty());
+        return new Sources(
+                result -> Optional.empty(), result -> Optional.empty(), Map.of(), Optional.empty(), Optional.empty());
     }
 
     /**

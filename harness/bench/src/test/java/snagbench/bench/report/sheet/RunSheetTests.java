@@ -8,6 +8,7 @@ import java.io.StringReader;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
@@ -161,8 +162,8 @@ class RunSheetTests {
         // Beta and binomial distributions give the figures: 0.1^(1/22) = 0.90063, 1 - 0.9^22 = 0.9015.
         assertTrue(
                 text.contains("arm22 of 22at least 90.0 % would pass, at 90 % confidence\u2713 met 90 % at 90 %"
-                    + " confidencemedian 110.5 msworst 121.0 msat least 90 % take no longer than 121.0 ms, at 90.1 %"
-                    + " confidencemedian 160.5 msworst 171.0 ms"),
+                        + " confidencemedian 110.5 msworst 121.0 msat least 90 % take no longer than 121.0 ms, at 90.1 %"
+                        + " confidencemedian 160.5 msworst 171.0 ms"),
                 text);
         assertTrue(text.contains("arm: nothing was varied: seeds vary virtual rigs only"), text);
         assertTrue(
@@ -204,6 +205,47 @@ class RunSheetTests {
             Document page = parsed(RunSheet.html(SheetRuns.repeated(hostile, 12, 1), Sources.none()));
             assertEquals(plain, shape(page), PlainText.brief(hostile, 60));
         }
+    }
+
+    @Test
+    void theDecisionTableIsOnThePageWithWhatTheTracesSayOfIt() throws Exception {
+        String text = parsed(page("arm")).getDocumentElement().getTextContent();
+
+        assertTrue(text.contains("The register does not say which of the two answers: 1 of 2."), text);
+        assertTrue(
+                text.contains("arm and arm3not decidedarm, armarm arm the first of 2 regionsarm arm\n"),
+                "what two claim, and where");
+        assertTrue(text.contains("Decided by the register's order: 1"), text);
+        assertTrue(text.contains("arm and arm2armarm, armarm armarm arm\n"), text);
+        assertTrue(text.contains(
+                "arm and arm2arm3arm, armarm arm the first of 2 regionsarm armnot met in these traces\n"));
+        assertTrue(text.contains("arm and arm2the steparmarm armarm armmet in 2 ticks, first: arm\n"), text);
+        assertTrue(
+                text.contains("Nominal runs go through these too, so they are as it should be: arm, but for arm4."),
+                text);
+        assertTrue(text.contains("Laid against 7 traces"), text);
+        // Answers, without, beside; symptoms, answered, another, none, open.
+        assertTrue(text.contains("arm" + "913" + "84211" + "\n"), text);
+        assertTrue(
+                text.contains("armdid not answer, though its symptom was there for its timearm300.0 ms after arming"));
+        assertTrue(text.contains("armanswered, though arm2 stands before it in the orderarm300.0 ms after arming"));
+        assertTrue(text.contains("AnsweredHad a symptom tooTimesarmarm2, arm36\n"), text);
+    }
+
+    @Test
+    void whereNobodyAskedForADecisionTableThePageSaysHowToMakeIt() throws Exception {
+        Sources all = SheetRuns.sources("arm");
+        Sources without = new Sources(all.traces(), all.scripts(), all.wiring(), all.register(), Optional.empty());
+        String text = parsed(RunSheet.html(SheetRuns.run("arm"), without))
+                .getDocumentElement()
+                .getTextContent();
+
+        assertTrue(
+                text.contains("snagbench report RUN --decision-table lays the register's symptoms side by side"), text);
+        assertFalse(text.contains("Claimed by two"), text);
+        assertFalse(
+                RunSheet.html(SheetRuns.run("arm"), Sources.none()).contains("--decision-table"),
+                "a rig without a register has none");
     }
 
     @Test

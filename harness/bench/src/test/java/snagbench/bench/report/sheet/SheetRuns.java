@@ -14,6 +14,9 @@ import snagbench.bench.judge.Finding;
 import snagbench.bench.judge.InjectionFacts;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.report.register.AnswerCheck;
+import snagbench.bench.report.register.DecisionSheet;
+import snagbench.bench.report.register.DecisionTable;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.run.ClaimedScript;
 import snagbench.bench.run.Control;
@@ -176,7 +179,12 @@ public final class SheetRuns {
     public static Sources restartedSources(String text) {
         Trace trace = synthetic().restartsAfter(170, 900_000).goesOn(20).trace();
         StoredTrace stored = new StoredTrace(new TraceHeader(TraceHeader.Origin.RUN, text, 7, 0, text), trace, true, 0);
-        return new Sources(result -> Optional.of(stored), result -> Optional.empty(), Map.of(), Optional.empty());
+        return new Sources(
+                result -> Optional.of(stored),
+                result -> Optional.empty(),
+                Map.of(),
+                Optional.empty(),
+                Optional.empty());
     }
 
     /** A run in which each script, with all that is said of it, has another hostile text. */
@@ -197,7 +205,62 @@ public final class SheetRuns {
                 result -> each.get(result.index()).traces().apply(result),
                 result -> each.get(result.index()).scripts().apply(result),
                 first.wiring(),
-                Optional.of(medleyRegister()));
+                Optional.of(medleyRegister()),
+                Optional.of(medleyDecisions()));
+    }
+
+    private static DecisionSheet medleyDecisions() {
+        List<DecisionTable.Overlap> overlaps = new ArrayList<>();
+        List<DecisionTable.Hole> holes = new ArrayList<>();
+        List<AnswerCheck.Counts> counts = new ArrayList<>();
+        List<AnswerCheck.Finding> findings = new ArrayList<>();
+        List<AnswerCheck.Together> together = new ArrayList<>();
+        List<AnswerCheck.Met> met = new ArrayList<>();
+        for (String text : HOSTILE) {
+            DecisionSheet one = decisions(text);
+            overlaps.addAll(one.table().overlaps());
+            holes.addAll(one.table().holes());
+            counts.addAll(one.check().failSafes());
+            findings.addAll(one.check().findings());
+            together.addAll(one.check().together());
+            met.addAll(one.check().holes());
+        }
+        return new DecisionSheet(
+                new DecisionTable(overlaps, holes, HOSTILE), new AnswerCheck(1, counts, findings, together, met));
+    }
+
+    /** A decision table in the same words: one overlap that is decided and one that is not, holes and findings of each kind. */
+    public static DecisionSheet decisions(String text) {
+        List<DecisionTable.Range> where = List.of(new DecisionTable.Range(text, 1, 5, text));
+        DecisionTable.Region region = new DecisionTable.Region(List.of(text, text), where, where);
+        List<DecisionTable.Hole> holes = new ArrayList<>();
+        List<AnswerCheck.Met> met = new ArrayList<>();
+        for (DecisionTable.Kind kind : DecisionTable.Kind.values()) {
+            holes.add(new DecisionTable.Hole(kind, List.of(text, text + "2"), text + "3", List.of(region, region)));
+            met.add(new AnswerCheck.Met(kind.ordinal(), 0, kind.ordinal() == 0 ? "" : text));
+        }
+        holes.add(new DecisionTable.Hole(DecisionTable.Kind.BESIDE, List.of(text), text + "4", List.of(region)));
+        met.add(new AnswerCheck.Met(3, 400, text));
+        List<AnswerCheck.Finding> findings = new ArrayList<>();
+        for (AnswerCheck.Kind kind : AnswerCheck.Kind.values()) {
+            Optional<String> other = kind == AnswerCheck.Kind.OUT_OF_ORDER ? Optional.of(text + "2") : Optional.empty();
+            findings.add(new AnswerCheck.Finding(kind, text, other, text, 60, 300_000, where));
+        }
+        return new DecisionSheet(
+                new DecisionTable(
+                        List.of(
+                                new DecisionTable.Overlap(
+                                        List.of(text, text + "2"), Optional.of(text), List.of(region)),
+                                new DecisionTable.Overlap(
+                                        List.of(text, text + "3"), Optional.empty(), List.of(region, region))),
+                        holes,
+                        List.of(text)),
+                new AnswerCheck(
+                        7,
+                        List.of(new AnswerCheck.Counts(text, 9, 5, 3, 8, 4, 2, 1)),
+                        findings,
+                        List.of(new AnswerCheck.Together(text, List.of(text + "2", text + "3"), 6)),
+                        met));
     }
 
     private static RegisterSheet medleyRegister() {
@@ -349,7 +412,8 @@ public final class SheetRuns {
                 result -> Optional.of(stored),
                 result -> Optional.of(script),
                 Map.of(text + "1", text, text + "2", text),
-                Optional.of(register(text)));
+                Optional.of(register(text)),
+                Optional.of(decisions(text)));
     }
 
     /** A register and a plan in the same words: three fail-safes, of which one costs no time and one has no script. */
