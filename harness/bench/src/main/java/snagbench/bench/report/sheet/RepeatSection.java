@@ -5,6 +5,7 @@ import java.util.Optional;
 import snagbench.bench.evidence.ClaimOutcome;
 import snagbench.bench.evidence.Repeats;
 import snagbench.bench.evidence.TimeSummary;
+import snagbench.bench.report.Family;
 import snagbench.bench.report.RepeatFigures;
 import snagbench.bench.run.Conclusion;
 import snagbench.bench.run.Conclusions;
@@ -14,9 +15,11 @@ import snagbench.bench.run.ScriptResult;
 final class RepeatSection {
     private final Markup out;
     private final List<Conclusion> rows;
+    private final List<Family> families;
 
-    RepeatSection(Markup out, Conclusions conclusions) {
+    RepeatSection(Markup out, Conclusions conclusions, List<Family> families) {
         this.out = out;
+        this.families = families;
         this.rows = conclusions.rows().stream()
                 .filter(row -> row.repeats().isPresent())
                 .toList();
@@ -33,8 +36,8 @@ final class RepeatSection {
         out.leaf(
                 "p",
                 "What so many passes show of all runs that would be made alike: the exact lower bound for a count, and"
-                    + " for a time a bound that is one of those seen. Both hold only if the repeats are independent of"
-                    + " each other.",
+                        + " for a time a bound that is one of those seen. Both hold only if the repeats are independent of"
+                        + " each other.",
                 "class",
                 "small");
         Tables.open(
@@ -56,7 +59,7 @@ final class RepeatSection {
     private void row(int place, Conclusion row) {
         Repeats repeats = row.repeats().orElseThrow();
         out.open("tr").open("th", "scope", "row", "id", id(place));
-        out.open("a", "href", "#s" + (row.runs().get(0) + 1)).name(row.script()).close();
+        out.open("a", "href", "#" + sheet(row)).name(row.script()).close();
         out.close();
         out.open("td").text(RepeatFigures.passed(repeats));
         if (row.inconsistent()) {
@@ -76,6 +79,19 @@ final class RepeatSection {
         time(repeats.detection());
         time(repeats.recovery());
         out.closeLine();
+    }
+
+    /** Where the sheet of its first run is: that of the worst of those with which it is shown. */
+    private String sheet(Conclusion row) {
+        return families.stream()
+                .filter(family -> isIn(family.members(), row.runs().get(0)))
+                .map(family -> ScriptSheet.id(family.worst()))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private static boolean isIn(List<ScriptResult> members, int index) {
+        return members.stream().anyMatch(one -> one.index() == index);
     }
 
     private void time(Optional<TimeSummary> time) {
@@ -110,8 +126,7 @@ final class RepeatSection {
     /** In the plan's list, beside the first run of those that were repeated. */
     void inPlan(List<ScriptResult> members) {
         for (int i = 0; i < rows.size(); i++) {
-            int first = rows.get(i).runs().get(0);
-            if (members.stream().anyMatch(one -> one.index() == first)) {
+            if (isIn(members, rows.get(i).runs().get(0))) {
                 brief(i, "span");
             }
         }

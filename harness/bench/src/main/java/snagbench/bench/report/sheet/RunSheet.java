@@ -53,7 +53,7 @@ public final class RunSheet {
                 .filter(Conclusion::inconsistent)
                 .flatMap(row -> row.runs().stream())
                 .collect(Collectors.toSet());
-        this.repeats = new RepeatSection(out, conclusions);
+        this.repeats = new RepeatSection(out, conclusions, families);
     }
 
     /**

@@ -198,7 +198,10 @@ class PageInBrowserTests {
             assertEquals("0", browser.value("document.querySelectorAll('output').length"), "no program ran");
             assertTrue(browser.value("document.querySelectorAll('figure.strips path.told').length > 0")
                     .equals("true"));
-            assertTrue(browser.value("document.body.innerText").contains("Readings at the moments that matter"));
+            assertEquals(
+                    "true",
+                    browser.value("[...document.querySelectorAll('h3')].some(one => one.checkVisibility()"
+                            + " && one.textContent === 'Readings at the moments that matter')"));
         } finally {
             browser.call("Emulation.setScriptExecutionDisabled", Browser.json().put("value", false));
         }
