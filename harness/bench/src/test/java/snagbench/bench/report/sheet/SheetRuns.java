@@ -287,7 +287,7 @@ public final class SheetRuns {
         List<ScriptResult> results = new ArrayList<>();
         List<String> planned = new ArrayList<>();
         for (int i = 0; i < count; i++) {
-            results.add(result(i, "script " + i, Verdict.PASS, Optional.empty()));
+            results.add(once(result(i, "script " + i, Verdict.PASS, Optional.empty())));
             planned.add("script " + i);
         }
         return new RunRecord(
@@ -305,6 +305,24 @@ public final class SheetRuns {
                         planned),
                 results,
                 Optional.of(new RunEnd(RunEnd.Cause.COMPLETE, "")));
+    }
+
+    private static ScriptResult once(ScriptResult one) {
+        return new ScriptResult(
+                one.index(),
+                one.script(),
+                one.place(),
+                1,
+                1,
+                one.seed(),
+                one.failSafes(),
+                one.evidence(),
+                one.judgement(),
+                one.rigMicros(),
+                one.loops(),
+                one.gapTicks(),
+                one.trace(),
+                one.variant());
     }
 
     private static ScriptResult result(
