@@ -72,7 +72,7 @@ final class RepeatSection {
                 .ifPresentOrElse(
                         claim -> {
                             standing(claim.standing());
-                            out.text(" " + RepeatFigures.wanted(claim.claim()));
+                            out.leaf("div", RepeatFigures.wanted(claim.claim()));
                         },
                         () -> out.text("none"));
         out.close();
