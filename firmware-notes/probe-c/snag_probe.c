@@ -111,9 +111,8 @@ enum {
 
 /* What is left out beside kinds: above them in the greeting, so that a probe with everything has nothing there. */
 #define LEFT_OUT                                                                                                       \
-    ((SNAG_TIMINGS > 0 ? 0 : 1ul << 16) | (SNAG_WINDOWS > 0 ? 0 : 1ul << 17) | (SNAG_WITH_PERIODS ? 0 : 1ul << 18) |   \
-     (SNAG_WITH_INTERMITTENT ? 0 : 1ul << 19) | (SNAG_WITH_DESCRIPTION ? 0 : 1ul << 20) |                              \
-     (SNAG_GUARDS > 0 && SNAG_KEPT == 0 ? 1ul << 21 : 0))
+    ((SNAG_TIMINGS > 0 ? 0 : 1u << 11) | (SNAG_WINDOWS > 0 ? 0 : 1u << 12) | (SNAG_WITH_PERIODS ? 0 : 1u << 13) |      \
+     (SNAG_WITH_INTERMITTENT ? 0 : 1u << 14) | (SNAG_KEPT > 0 ? 0 : 1u << 15))
 
 /* Kinds that add to what there is, so that a value between entries may need more than 32 bits. */
 #define ADDS (SNAG_WITH_OFFSET || SNAG_WITH_SCALE || SNAG_WITH_DRIFT || SNAG_WITH_SPIKE || SNAG_WITH_NOISE)
@@ -971,7 +970,7 @@ static APART void write_hello(const address *to) {
     write_u8(SNAG_GUARDS);
     write_u8(SNAG_RING);
     write_u8(SNAG_FRAME);
-    write_u32(KINDS | LEFT_OUT);
+    write_u16(KINDS | LEFT_OUT);
     write_u16(SNAG_WITH_DELAY ? SNAG_HISTORY : 0);
     write_head(length, 3 << 5);
     while (length-- > 0) {
@@ -1018,7 +1017,6 @@ static bool describe(void) {
         return false;
     }
 #else
-    s.items = s.rig->items;
     copy(&s.digest, &s.rig->digest);
     s.kept.to.session = UINT32_MAX;
 #endif
@@ -2644,7 +2642,7 @@ static void perform_listed(uint8_t type) {
 #if SNAG_WITH_DESCRIPTION
         item_take(f);
 #else
-        refused_small(UNKNOWN_REQUEST, ITEM_REQUEST);
+        malformed(0);
 #endif
         return;
     case ARM:

@@ -130,9 +130,7 @@ typedef struct {
     bool real;            /* true where something real can move */
     uint16_t tick_micros; /* loop time where it is fixed, else 0 */
 #if !SNAG_WITH_DESCRIPTION
-    /* Of the same tables in a build with the description, as its greeting tells them ("identify"). */
-    uint16_t items;
-    uint32_t digest;
+    uint32_t digest; /* of the same tables in a build with the description, as its greeting tells it ("identify") */
 #endif
 } snag_rig;
 

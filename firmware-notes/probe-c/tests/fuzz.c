@@ -183,7 +183,7 @@ static void require(bool good) {
     }
 }
 
-static void pass(deeds *d) {
+static void pass_value(deeds *d) {
     uint8_t channel = (uint8_t)(next(d) % (CHANNELS + 1));
     int32_t real = figure(d);
     /* What was read before in this tick is told again, whatever comes in. */
@@ -208,7 +208,7 @@ static void tick(deeds *d) {
     room = (how & 15) == 7 ? how : UINT16_MAX;
     snag_begin_tick();
     for (uint8_t left = next(d) % 6; left > 0; left--) {
-        pass(d);
+        pass_value(d);
     }
     if (next(d) > 200) {
         snag_answered(next(d));

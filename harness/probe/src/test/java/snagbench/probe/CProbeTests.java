@@ -18,7 +18,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * The probe in C of {@code firmware-notes/probe-c}, built for this machine, against this one and against the wire page. Wants
- * make and gcc, the long tests clang as well.
+ * make, gcc, clang with its runtime for sanitizers, and avr-gcc.
  */
 @Tag("firmware")
 class CProbeTests {
@@ -43,6 +43,25 @@ class CProbeTests {
     void keepsToTheWirePageAndTheTableOfFaultValues() throws IOException, InterruptedException {
         String said = make("quick");
         assertTrue(said.contains(" 0 failed"), said);
+    }
+
+    @Test
+    void takesNoMoreOfASmallPartThanThePageSays() throws IOException, InterruptedException {
+        assertEquals(
+                "3 sizes, 0 beyond the page", make("sizes-check", "EACH=no").strip());
+    }
+
+    @Test
+    @Tag("long")
+    void takesNoMoreForAnyFeatureThanThePageSays() throws IOException, InterruptedException {
+        String said = make("sizes-check");
+        assertTrue(said.contains(" sizes, 0 beyond the page"), said);
+    }
+
+    @Test
+    void bytesAndCallsAtRandomBreakNothing() throws IOException, InterruptedException {
+        String said = make("fuzz", "SECONDS=3");
+        assertTrue(said.contains("stat::number_of_executed_units"), said);
     }
 
     @Test
@@ -73,8 +92,10 @@ class CProbeTests {
         }
     }
 
-    private static String make(String target) throws IOException, InterruptedException {
-        return run(List.of("make", "-s", target), null, null);
+    private static String make(String... what) throws IOException, InterruptedException {
+        List<String> command = new ArrayList<>(List.of("make", "-s"));
+        command.addAll(List.of(what));
+        return run(command, null, null);
     }
 
     /** Runs a program in the folder of the C probe; gives what it said, without what went into a file. */

@@ -57,7 +57,7 @@ public final class Hello implements Reply {
     /** Longest frame that the rig takes and sends, in bytes. */
     public final int frame;
 
-    /** Which {@link EntryKind}s the rig can do: bit n for code n, up to code 15. */
+    /** Which {@link EntryKind}s the rig can do: bit n for code n, up to code 10; above them, what is {@link LeftOut}. */
     public final int kinds;
 
     /** How long the delays of a program may be, in ticks, all added up. */

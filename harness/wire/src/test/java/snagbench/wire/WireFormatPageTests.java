@@ -198,6 +198,19 @@ class WireFormatPageTests {
     }
 
     @Test
+    void whatCanBeLeftOutIsAboveTheEntryKindsInTheGreeting() {
+        Map<String, Integer> leftOut = new TreeMap<>();
+        for (LeftOut one : LeftOut.values()) {
+            leftOut.put(one.name().toLowerCase(Locale.ROOT).replace('_', '-'), 1 << one.bit());
+            assertTrue(one.isIn(1 << one.bit()) && !one.isIn(~(1 << one.bit())), one::name);
+        }
+        assertEquals(leftOut, values("Bits: left out", "value"));
+        for (EntryKind kind : EntryKind.values()) {
+            assertTrue(LeftOut.TIMINGS.bit() > kind.code(), kind::name);
+        }
+    }
+
+    @Test
     void figuresOnThePageAreThoseOfTheCode() {
         Map<String, Integer> figures = new TreeMap<>();
         PAGE.table("Figures", "figure").rows().forEach(row -> figures.put(row.get(0), Integer.valueOf(row.get(1))));

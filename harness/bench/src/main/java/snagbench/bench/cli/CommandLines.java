@@ -21,6 +21,7 @@ final class CommandLines {
         line.addSubcommand(new IdentifyCommand(surroundings));
         line.addSubcommand(new PortsCommand(surroundings));
         line.addSubcommand(new ReportCommand(surroundings));
+        line.addSubcommand(new CheckSheetCommand(surroundings));
         line.addSubcommand(new JudgeCommand(surroundings));
         line.addSubcommand(new RecordCommand(surroundings));
         line.addSubcommand(new ServeCommand(surroundings));

@@ -13,8 +13,8 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description = {
             "Prints a script by which bash or zsh complete commands, options and file names (the key Tab).",
-            "For this shell: source <(harness/snagbench completion). For all: put that line into ~/.bashrc or ~/.zshrc, with"
-                    + " the whole path of harness/snagbench."
+            "For this shell: source <(harness/snagbench completion). For all: put that line into ~/.bashrc or"
+                    + " ~/.zshrc, with the whole path of harness/snagbench."
         })
 final class CompletionCommand implements Callable<Integer> {
     private final Surroundings surroundings;

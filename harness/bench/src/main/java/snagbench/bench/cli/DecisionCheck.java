@@ -1,6 +1,7 @@
 package snagbench.bench.cli;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.Optional;
 import snagbench.bench.report.register.AnswerChecker;
 import snagbench.bench.report.register.DecisionSheet;
@@ -11,15 +12,18 @@ import snagbench.bench.run.ScriptResult;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.trace.StoredTrace;
+import snagbench.bench.trace.Trace;
 
 /** Lays the register, as it is now, against the traces of a run. */
 final class DecisionCheck {
     private final Surroundings surroundings;
     private final RunPages pages;
+    private final NominalRuns nominal;
 
-    DecisionCheck(Surroundings surroundings, RunPages pages) {
+    DecisionCheck(Surroundings surroundings, Path folder, RunPages pages) {
         this.surroundings = surroundings;
         this.pages = pages;
+        this.nominal = new NominalRuns(surroundings, folder, pages);
     }
 
     /** The table of a rig's register. */
@@ -56,6 +60,9 @@ final class DecisionCheck {
                         .err()
                         .println("warning: the trace of \"" + result.script() + "\" is not there, and is left out");
             }
+        }
+        for (Trace trace : nominal.traces(run)) {
+            checker.look("nominal run", trace.under(rig.description()), true);
         }
         return new DecisionSheet(table, checker.result());
     }

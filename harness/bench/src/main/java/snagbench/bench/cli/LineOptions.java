@@ -19,8 +19,8 @@ final class LineOptions {
             names = "--port",
             paramLabel = "PATH",
             description =
-                    "The rig hangs on this serial port, such as /dev/ttyUSB0; \"ports\" lists them. Goes before what the rig's"
-                            + " file says.")
+                    "The rig hangs on this serial port, such as /dev/ttyUSB0; \"ports\" lists them. Goes before what"
+                            + " the rig's file says.")
     private @Nullable String port;
 
     @Option(

@@ -18,6 +18,7 @@ import picocli.CommandLine.Parameters;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.FailSafeDescription;
+import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Problem;
 import snagbench.bench.script.read.ScriptReader;
@@ -38,7 +39,8 @@ import snagbench.bench.trace.StoredTrace;
             "",
             "Example: snagbench new my.fault.yaml --rig seedling-shuttle --failsafe FS-02 --step REACHING \\",
             "             --channel reach.current --fault \"stuck-at 4.2 A\"",
-            "Example: snagbench new again.fault.yaml --rig seedling-shuttle --from my.trace --at 1200 --channel reach.current"
+            "Example: snagbench new again.fault.yaml --rig seedling-shuttle --from my.trace --at 1200 --channel"
+                    + " reach.current"
         })
 final class NewCommand implements Callable<Integer> {
     private final Surroundings surroundings;
@@ -70,7 +72,10 @@ final class NewCommand implements Callable<Integer> {
     @Option(
             names = "--at",
             paramLabel = "MS",
-            description = "From which time of the trace on, in milliseconds since arming.")
+            description = {
+                "From which time of the trace on, in milliseconds since arming. Left out, the times of steps and fail-safes",
+                "are listed."
+            })
     private @Nullable Long atMillis;
 
     @Option(
@@ -120,15 +125,24 @@ final class NewCommand implements Callable<Integer> {
         List<String> faults = offered.faults(channel);
         String what = fault == null ? chosen("--fault", "What happens to it?", null, faults, true) : fault;
         return new NewScript(NewScript.nameOf(path), rig.description(), rig.content())
-                .text(answers, strikesIn, channel, what);
+                .text(answers, strikesIn, channel, what, known(rig, answers));
+    }
+
+    private static Optional<FailSafeRegister.Entry> known(RigChoice.Rig rig, FailSafeDescription failSafe) {
+        return rig.register().stream()
+                .flatMap(register -> register.entries().stream())
+                .filter(entry -> entry.failSafe().equals(failSafe))
+                .findFirst();
     }
 
     private String replayed(Path path, RigChoice.Rig rig, String trace) throws UserError {
+        StoredTrace stored = new TraceFiles(surroundings).read(trace, rig::file);
         if (atMillis == null || atMillis < 0 || forMillis < 1) {
             throw new UserError(
-                    ExitStatus.FILES, "--from goes with --at MS, a time of the trace in milliseconds since arming");
+                    ExitStatus.FILES,
+                    "--from goes with --at MS, a time of the trace in milliseconds since arming. What was seen when:\n"
+                            + String.join("\n", Moments.of(stored.trace())));
         }
-        StoredTrace stored = new TraceFiles(surroundings).read(trace, rig::file);
         List<String> offered = new Offered(rig.description(), rig.content()).sensors();
         for (String channel : channels) {
             chosen("--channel", "", channel, offered);
@@ -144,7 +158,7 @@ final class NewCommand implements Callable<Integer> {
             throw new UserError(ExitStatus.FILES, trace + ": " + e.getMessage());
         }
         return new NewScript(NewScript.nameOf(path), rig.description(), rig.content())
-                .replay(found.moment(), found.curves(), failSafeName);
+                .replay(found.moment(), found.curves(), forMillis * 1000, failSafeName);
     }
 
     private String chosen(String option, String question, @Nullable String given, List<String> right) throws UserError {

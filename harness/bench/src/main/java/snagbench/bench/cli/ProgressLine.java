@@ -65,14 +65,14 @@ final class ProgressLine implements RunListener {
         }
     }
 
-    @Override
-    public void waits(int index, String why) {
-        live.show(why);
-    }
-
     private void begin() {
         live.erase();
         results.begin(of);
+    }
+
+    @Override
+    public void waits(int index, String why) {
+        live.show(String.format(Locale.ROOT, "%d of %d  %s", index + 1, planned, why));
     }
 
     @Override
@@ -100,11 +100,11 @@ final class ProgressLine implements RunListener {
 
     @Override
     public void ended(ScriptResult result) {
-        begin();
         if (result.role() != Role.FAULT) {
             controls.add(result);
             return;
         }
+        begin();
         ended++;
         Optional<ScriptResult.Variation> variant = result.variant();
         if (isComplete || (!family.isEmpty() && !Family.belongTogether(family.get(family.size() - 1), result))) {
@@ -124,6 +124,7 @@ final class ProgressLine implements RunListener {
     /** A file that varies something is shown as a whole, or as far as it came; and only once its control runs are made. */
     private void showFamily() {
         if (!family.isEmpty()) {
+            begin();
             results.rows(new Family(Conclusions.concluded(family, controls)));
             family.clear();
             isComplete = false;

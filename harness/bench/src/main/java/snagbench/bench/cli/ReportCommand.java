@@ -19,6 +19,8 @@ import snagbench.bench.report.register.Reserve;
 import snagbench.bench.report.register.Traceability;
 import snagbench.bench.run.Journal;
 import snagbench.bench.run.RunRecord;
+import snagbench.bench.script.ChannelDescription;
+import snagbench.bench.trace.StoredTrace;
 
 /** Makes the results again from a journal. */
 @Command(
@@ -35,7 +37,8 @@ final class ReportCommand implements Callable<Integer> {
     @Option(
             names = "--tables",
             description = {
-                "Also writes each trace as a table (*.csv, one record a tick) and as value changes (*.vcd, for programs",
+                "Also writes each trace as a table (*.csv, one record a tick) and as value changes (*.vcd, for"
+                        + " programs",
                 "that show waveforms), beside it."
             })
     private boolean tables;
@@ -55,6 +58,15 @@ final class ReportCommand implements Callable<Integer> {
             })
     private boolean decisions;
 
+    @Option(
+            names = "--nominal",
+            paramLabel = "TRACE",
+            description = {
+                "With --matrix: a run without a fault (\"record\"), against which recoveries are measured. A virtual rig's",
+                "run brings its own; without one, the register's word goes."
+            })
+    private String nominal = "";
+
     @Mixin
     private Talk talk = new Talk();
 
@@ -73,12 +85,12 @@ final class ReportCommand implements Callable<Integer> {
             show(run, results);
             Path folder = journal.toAbsolutePath().getParent();
             if (folder != null) {
+                RunPages pages = new RunPages(surroundings, folder, results);
                 if (matrix) {
-                    showMatrix(run, folder);
+                    showMatrix(run, folder, pages);
                 } else {
                     warn(run, folder, results);
                 }
-                RunPages pages = new RunPages(surroundings, folder, results);
                 if (decisions) {
                     showDecisions(run, folder, pages);
                 }
@@ -103,12 +115,16 @@ final class ReportCommand implements Callable<Integer> {
                 .ifPresent(results::note);
     }
 
-    private void showMatrix(RunRecord run, Path folder) throws IOException, UserError {
+    private void showMatrix(RunRecord run, Path folder, RunPages pages) throws IOException, UserError {
         RegisterSheet sheet = RegisterSheet.read(folder)
                 .orElseThrow(() -> new UserError(
                         ExitStatus.FILES,
                         "there is no " + RegisterSheet.FILE_NAME + " in " + surroundings.show(folder)
                                 + ": only a plan whose rig has a fail-safe register leaves one"));
+        if (!nominal.isEmpty()) {
+            sheet = sheet.with(measured(run, folder, pages));
+            sheet.write(folder);
+        }
         surroundings.out().println();
         RegisterText.matrix(sheet, Traceability.of(sheet, run.results())).forEach(surroundings.out()::println);
         surroundings.out().println();
@@ -116,8 +132,19 @@ final class ReportCommand implements Callable<Integer> {
         surroundings.out().println();
     }
 
+    private List<RegisterSheet.Measured> measured(RunRecord run, Path folder, RunPages pages) throws UserError {
+        StoredTrace trace = new TraceFiles(surroundings).read(nominal, () -> new RigChoice(surroundings)
+                .find(run.header().rig(), surroundings.path(nominal)));
+        ChannelDescription step = trace.trace()
+                .rig()
+                .step()
+                .orElseThrow(() -> new UserError(
+                        ExitStatus.FILES, nominal + ": that rig tells of no step, by which runs could be compared"));
+        return new NominalRuns(surroundings, folder, pages).costs(run, step, trace, nominal);
+    }
+
     private void showDecisions(RunRecord run, Path folder, RunPages pages) throws IOException, UserError {
-        DecisionSheet sheet = new DecisionCheck(surroundings, pages).of(run);
+        DecisionSheet sheet = new DecisionCheck(surroundings, folder, pages).of(run);
         surroundings.out().println();
         DecisionText.lines(sheet).forEach(surroundings.out()::println);
         surroundings.out().println();

@@ -21,10 +21,12 @@ import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.report.register.RegisterText;
 import snagbench.bench.report.register.Traceability;
 import snagbench.bench.run.PlanRunner;
+import snagbench.bench.run.RigConnector;
 import snagbench.bench.run.RunFolder;
 import snagbench.bench.run.RunPlan;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.RunTerms;
+import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.read.FileKind;
 import snagbench.bench.session.SessionException;
 
@@ -76,6 +78,11 @@ final class RunCommand implements Callable<Integer> {
     private String out = "results";
 
     @Option(
+            names = "--to-the-end",
+            description = "Runs a script that has failed for certain to its end; else it ends 2 s after it has.")
+    private boolean toTheEnd;
+
+    @Option(
             names = "--control-runs",
             description = {
                 "Scripts that pass are run without their fault too, and with each fail-safe left out that they name;",
@@ -99,12 +106,8 @@ final class RunCommand implements Callable<Integer> {
             })
     private boolean adequacy;
 
-    @Option(
-            names = "--to-the-end",
-            description = "Runs a script that has failed for certain to its end; else it ends 2 s after it has.")
-    private boolean toTheEnd;
-
     private Optional<RegisterSheet> sheet = Optional.empty();
+    private Optional<RigConnector> inProcess = Optional.empty();
 
     RunCommand(Surroundings surroundings) {
         this.surroundings = surroundings;
@@ -157,7 +160,8 @@ final class RunCommand implements Callable<Integer> {
         try (RigWay way = RigWay.choose(surroundings, line, plan.rig(), build(plan), remains)) {
             RunTerms terms = way.isOverPort()
                     ? new RunTerms(grants.needs(), greetedBuild(plan), grants.releaseLatch(), toTheEnd, inhibitedOnReal)
-                    : new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd, false);
+                    : new RunTerms(grants.needs(), Optional.empty(), false, toTheEnd, inhibitedOnReal);
+            inProcess = way.isOverPort() ? Optional.empty() : Optional.of(way.connector());
             return run(plan, way, terms);
         }
     }
@@ -233,14 +237,16 @@ final class RunCommand implements Callable<Integer> {
     private int show(RunRecord run, Results results, RunPlan plan, RunFolder folder) throws UserError {
         results.details(Family.of(run.results()));
         results.summary(run);
+        RunPages pages = new RunPages(surroundings, folder.path(), results);
         try {
             if (sheet.isPresent()) {
+                measure(run, plan, folder, pages);
                 sheet.get().write(folder.path());
                 String how = "report " + surroundings.show(folder.path()) + " --matrix";
                 RegisterText.warning(Traceability.of(sheet.get(), run.results()), how)
                         .ifPresent(results::note);
             }
-            new RunPages(surroundings, folder.path(), results).write(run, plan);
+            pages.write(run, plan);
         } catch (IOException e) {
             throw new UserError(
                     ExitStatus.RIG,
@@ -248,6 +254,24 @@ final class RunCommand implements Callable<Integer> {
                             + "; the journal is whole, make them again with \"report\"");
         }
         return ExitStatus.of(run);
+    }
+
+    /** Nothing moves for it: a rig in this process runs once more without a fault for each seed. */
+    private void measure(RunRecord run, RunPlan plan, RunFolder folder, RunPages pages) throws IOException {
+        Optional<ChannelDescription> step = plan.description().step();
+        if (inProcess.isEmpty() || step.isEmpty()) {
+            return;
+        }
+        NominalRuns nominal = new NominalRuns(surroundings, folder.path(), pages);
+        try {
+            nominal.record(plan, run, inProcess.get());
+            sheet = sheet.map(one -> one.with(nominal.costs(run, step.get())));
+        } catch (SessionException e) {
+            surroundings
+                    .err()
+                    .println("warning: no nominal run, so that the reserve goes by the register's word: "
+                            + e.getMessage());
+        }
     }
 
     static String reason(IOException e) {

@@ -37,6 +37,11 @@ final class RunPages {
         this.results = results;
     }
 
+    /** The run's folder. */
+    Path folder() {
+        return folder;
+    }
+
     /** Of a run that just ended: what was run is known. */
     void write(RunRecord run, RunPlan plan) throws IOException {
         write(

@@ -17,14 +17,17 @@ import snagbench.bench.script.schema.Schemas;
         name = "schema",
         mixinStandardHelpOptions = true,
         description = {
-            "Prints the JSON Schema of a kind of file, by which editors complete and check while typing.",
+            "Prints the JSON Schema of a kind of file, by which editors complete and check while typing; \"results\" is that of",
+            "results.json, for programs that read it.",
             "With --rig it knows that rig's channels, steps and fail-safes."
         },
         footer = {"", "Example: snagbench schema fault-script --rig seedling-shuttle > shuttle.schema.json"})
 final class SchemaCommand implements Callable<Integer> {
+    private static final String RESULTS = "results";
+
     private final Surroundings surroundings;
 
-    @Parameters(paramLabel = "KIND", description = "fault-script, test-plan, rig or failsafes.")
+    @Parameters(paramLabel = "KIND", description = "fault-script, test-plan, rig, failsafes or results.")
     private String kind = "";
 
     @Mixin
@@ -36,13 +39,21 @@ final class SchemaCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws UserError {
+        Optional<String> rig = which.rig();
+        if (kind.equals(RESULTS) && rig.isEmpty()) {
+            surroundings.out().print(Schemas.ofResults());
+            surroundings.out().flush();
+            return ExitStatus.PASS;
+        }
         Optional<SchemaKind> found = SchemaKind.of(kind);
         if (found.isEmpty()) {
             throw new UserError(
                     ExitStatus.FILES,
-                    "there is no schema \"" + kind + "\"; there are: " + String.join(", ", SchemaKind.words()));
+                    kind.equals(RESULTS)
+                            ? "results are the same for every rig: leave out --rig"
+                            : "there is no schema \"" + kind + "\"; there are: " + String.join(", ", SchemaKind.words())
+                                    + ", " + RESULTS);
         }
-        Optional<String> rig = which.rig();
         surroundings.out().print(rig.isEmpty() ? Schemas.text(found.get()) : ofRig(found.get(), rig.get()));
         surroundings.out().flush();
         return ExitStatus.PASS;

@@ -27,9 +27,10 @@ import snagbench.probe.VirtualRigProvider;
         name = "serve",
         mixinStandardHelpOptions = true,
         description = {
-            "Runs a virtual rig in real time on a pseudo-terminal, which is then used like a serial port (Linux only). Its"
-                    + " first line is \"port\" and the path; it runs until it is stopped (Ctrl-C).",
-            "The line can be given a speed and faults. The rig itself starts as it always does; its seed comes with each run."
+            "Runs a virtual rig in real time on a pseudo-terminal, which is then used like a serial port (Linux only)."
+                    + " Its first line is \"port\" and the path; it runs until it is stopped (Ctrl-C).",
+            "The line can be given a speed and faults. The rig itself starts as it always does; its seed comes with"
+                    + " each run."
         },
         footer = {
             "",

@@ -258,9 +258,12 @@ final class Workload {
         List<PlanExplanation.Item> items = new ArrayList<>();
         for (TestPlan.PlannedScript planned : read.get().scripts()) {
             List<FaultScript> scripts = scriptsRead.getOrDefault(planned.file(), List.of());
-            int each = RepeatPlan.of(planned.repeat(), planned.claim(), Math.max(1, scripts.size()))
-                    .each();
-            items.add(new PlanExplanation.Item(scripts, each));
+            int repeats = runs.get().runs().stream()
+                    .filter(run -> run.script().place().equals(scripts.get(0).place()))
+                    .mapToInt(PlannedRun::repeats)
+                    .findFirst()
+                    .orElse(1);
+            items.add(new PlanExplanation.Item(scripts, repeats));
         }
         return Optional.of(new Plan(read.get(), items, runs.get().description()));
     }

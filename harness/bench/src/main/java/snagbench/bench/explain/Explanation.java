@@ -39,6 +39,7 @@ public final class Explanation {
             explanation.lines.add("- " + explanation.expectations.of(expectation));
         }
         explanation.end();
+        explanation.twin();
         return List.copyOf(explanation.lines);
     }
 
@@ -85,15 +86,29 @@ public final class Explanation {
     }
 
     private void injection(Injection injection) {
+        lines.add(words(injection));
+    }
+
+    /** The script that must not pass, where the point of this one is that a fail-safe keeps quiet. */
+    private void twin() {
+        for (int index = 0; index < script.twin().size(); index++) {
+            Injection other = script.twin().get(index);
+            if (!other.equals(script.injections().get(index))) {
+                lines.add("In its twin, in which the fail-safe must answer: " + words(other));
+            }
+        }
+    }
+
+    private String words(Injection injection) {
         String does = Words.and(injection.forcings().stream().map(faults::of).toList());
-        lines.add(Words.sentence(TriggerWords.of(injection.trigger())) + ", "
+        return Words.sentence(TriggerWords.of(injection.trigger())) + ", "
                 + does
                 + (injection.lastsMicros().isPresent()
                                 || injection.until().isPresent()
                                 || injection.whileHolds().isPresent()
                         ? ends(injection)
-                        : ", to the script's end")
-                + "." + called(injection));
+                        : Spikes.onlyIn(injection) ? "" : ", to the script's end")
+                + "." + called(injection);
     }
 
     private static String called(Injection injection) {

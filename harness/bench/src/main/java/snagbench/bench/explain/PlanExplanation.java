@@ -1,12 +1,15 @@
 package snagbench.bench.explain;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import snagbench.bench.script.Claim;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.RigDescription;
@@ -69,6 +72,26 @@ public final class PlanExplanation {
         lines.add("No script is listened to for longer than that after its beginning, so that all of it takes "
                 + Words.longTime(runs * plan.runTimeMicros())
                 + " on the rig's clock at most; most scripts end much sooner.");
+        if (plan.controls().noFault()) {
+            lines.add(
+                    "On top of that, each script that passes is run without its fault: then its fail-safes must keep quiet.");
+        }
+        if (plan.controls().inhibited()) {
+            lines.add(
+                    "On top of that, each script that passes is run with each fail-safe left out that it names: then it must"
+                            + " not pass. One whose point is that a fail-safe keeps quiet is run as its twin over the limit.");
+        }
+        if (plan.adequacy().any()) {
+            List<String> changes = new ArrayList<>();
+            if (plan.adequacy().failSafes()) {
+                changes.add("each fail-safe left out");
+            }
+            if (plan.adequacy().constants()) {
+                changes.add("each adjustable constant a little lower and a little higher");
+            }
+            lines.add("At the end the control code is changed, one thing at a time, and some script must notice: "
+                    + Words.and(changes) + ".");
+        }
     }
 
     private void scripts() {
@@ -81,8 +104,32 @@ public final class PlanExplanation {
                     item.scripts().size() == 1 ? "" : ", " + item.scripts().size() + " scripts";
             String runs = item.runs() == 1 ? "" : ", " + item.runs() + " times";
             String evidence = script.failSafes().isEmpty() ? "" : ", for " + names(script.failSafes());
-            lines.add(String.format("%3d  %s%s%s%s", number, script.name(), variants, runs, evidence));
+            String claim = plan.scripts()
+                    .get(number - 1)
+                    .claim()
+                    .map(PlanExplanation::words)
+                    .orElse("");
+            lines.add(String.format("%3d  %s%s%s%s%s", number, script.name(), variants, runs, evidence, claim));
         }
+    }
+
+    private static String words(Claim claim) {
+        String failures = claim.failuresAllowed() == 0
+                ? ""
+                : ", " + Words.counted(claim.failuresAllowed(), "failure") + " allowed";
+        return String.format(
+                Locale.ROOT,
+                "; to show, with %s %% confidence, that %s %% of such runs pass%s",
+                percent(claim.confidence()),
+                percent(claim.reliability()),
+                failures);
+    }
+
+    private static String percent(double share) {
+        return new BigDecimal(Double.toString(share))
+                .movePointRight(2)
+                .stripTrailingZeros()
+                .toPlainString();
     }
 
     private static String names(List<FailSafeDescription> failSafes) {

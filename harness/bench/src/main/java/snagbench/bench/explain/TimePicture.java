@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import snagbench.bench.script.Anchor;
 import snagbench.bench.script.Expectation;
 import snagbench.bench.script.FaultScript;
@@ -77,7 +78,8 @@ final class TimePicture {
 
     private void injection(int index, Injection injection) {
         Span strike = span(new Anchor.OfInjection(index, injection.name()), 0);
-        long lasts = injection.lastsMicros().orElse(-1);
+        OptionalLong spike = Spikes.longest(injection);
+        long lasts = injection.lastsMicros().orElse(spike.orElse(-1));
         String until = injection.until().map(one -> "until " + Words.holds(one)).orElse("");
         String most = lasts < 0
                 ? ""

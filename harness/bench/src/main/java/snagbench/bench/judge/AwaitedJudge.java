@@ -133,14 +133,14 @@ final class AwaitedJudge {
         }
         Slack its = slack.get();
         int best = -1;
+        long most = Long.MIN_VALUE;
         for (int tick = awaited.firstTick(from);
                 tick <= timeline.lastKnownTick() && timeline.earliest(tick) <= arrival.closes();
                 tick++) {
             boolean isIn = timeline.earliest(tick) >= arrival.opens() && timeline.latest(tick) <= arrival.closes();
-            if (isIn
-                    && !its.isOpen(tick)
-                    && (best < 0 || robustness(its, tick, verdict) > robustness(its, best, verdict))) {
+            if (isIn && !its.isOpen(tick) && robustness(its, tick, verdict) > most) {
                 best = tick;
+                most = robustness(its, tick, verdict);
             }
         }
         if (best < 0) {

@@ -91,6 +91,7 @@ final class HoldingJudge {
 
     private Finding missed(Findings to, Search search) {
         search.tellNearest(to);
+        search.findLate();
         if (search.longestTick == NONE) {
             int at = search.lastInWindow == NONE ? timeline.lastTick() : search.lastInWindow;
             if (forMicros.isPresent()) {
@@ -139,6 +140,9 @@ final class HoldingJudge {
         private final long opens;
         private final long closes;
         private final int[] brokenNext;
+        private final long endNotBefore;
+        private final long endNotBehind;
+        private final boolean endSeen;
         private int firstCertain = NONE;
         private int firstPossible = NONE;
         private int firstLate = NONE;
@@ -152,6 +156,10 @@ final class HoldingJudge {
             this.from = from;
             this.opens = from.micros() + expectation.within().leastMicros();
             this.closes = from.micros() + expectation.within().mostMicros();
+            Ending ending = forMicros.isPresent() ? null : course.endingWithoutWhatHangsOnIt();
+            this.endNotBefore = ending == null ? 0 : ending.notBeforeMicros();
+            this.endNotBehind = ending == null ? 0 : ending.notBehindMicros();
+            this.endSeen = ending != null && ending.isSeen(timeline);
             this.brokenNext = new int[Math.max(0, timeline.lastKnownTick() - from.tick() + 1)];
         }
 
@@ -167,8 +175,24 @@ final class HoldingJudge {
                     firstUnknown = tick;
                     lastUnknown = Math.max(lastUnknown, tick);
                 }
-                begins(tick, truth, notCertain, broken);
+                if (timeline.earliest(tick) <= closes) {
+                    begins(tick, truth, notCertain, broken);
+                }
             }
+        }
+
+        /** Where it began to hold too late; only a miss wants to know. */
+        void findLate() {
+            int notCertain = NONE;
+            for (int tick = timeline.lastKnownTick(); tick >= from.tick() && timeline.earliest(tick) > closes; tick--) {
+                boolean isCertain = signal.at(tick) == Truth.TRUE;
+                notCertain = isCertain ? notCertain : tick;
+                firstLate = isCertain && lasts(tick, notCertain) ? tick : firstLate;
+            }
+        }
+
+        private boolean lasts(int tick, int notCertain) {
+            return isSeenFrom(tick) && (notCertain == NONE || isBehind(notCertain, tick));
         }
 
         /** Where least and greatest of a record tell that it is broken in some tick of it: the last of them, else none. */
@@ -183,13 +207,11 @@ final class HoldingJudge {
 
         private void begins(int tick, int truth, int notCertain, int broken) {
             boolean mayLast = (truth & Truth.TRUE) != 0 && (broken == NONE || mayBeBehind(broken, tick));
-            boolean lasts =
-                    truth == Truth.TRUE && isSeenFrom(tick) && (notCertain == NONE || isBehind(notCertain, tick));
+            boolean lasts = truth == Truth.TRUE && lasts(tick, notCertain);
             boolean mayBeIn = timeline.latest(tick) >= opens && timeline.earliest(tick) <= closes;
             boolean isIn = timeline.earliest(tick) >= opens && timeline.latest(tick) <= closes;
             firstPossible = mayBeIn && mayLast ? tick : firstPossible;
             firstCertain = isIn && lasts ? tick : firstCertain;
-            firstLate = timeline.earliest(tick) > closes && lasts ? tick : firstLate;
             lastInWindow = mayBeIn && lastInWindow == NONE ? tick : lastInWindow;
             if (mayBeIn && truth == Truth.TRUE && broken != NONE) {
                 long held = timeline.latest(broken) - timeline.earliest(tick);
@@ -204,23 +226,19 @@ final class HoldingJudge {
         private boolean mayBeBehind(int broken, int begin) {
             return forMicros.isPresent()
                     ? timeline.latest(broken) - timeline.earliest(begin) > forMicros.getAsLong()
-                    : timeline.latest(broken) > ending().notBeforeMicros();
+                    : timeline.latest(broken) > endNotBefore;
         }
 
         private boolean isBehind(int tick, int begin) {
             return forMicros.isPresent()
                     ? timeline.earliest(tick) - timeline.latest(begin) > forMicros.getAsLong()
-                    : timeline.earliest(tick) > ending().notBehindMicros();
+                    : timeline.earliest(tick) > endNotBehind;
         }
 
         private boolean isSeenFrom(int begin) {
             return forMicros.isPresent()
                     ? timeline.seenThroughMicros() >= timeline.latest(begin) + forMicros.getAsLong()
-                    : ending().isSeen(timeline);
-        }
-
-        private Ending ending() {
-            return course.endingWithoutWhatHangsOnIt();
+                    : endSeen;
         }
 
         /** Tells whether it may still begin behind what was seen. */
@@ -279,14 +297,17 @@ final class HoldingJudge {
             }
             Slack slack = signal.slack().get();
             int worst = begin;
+            long least = slack.least(begin);
             for (int tick = begin; tick <= timeline.lastKnownTick() && !isBehind(tick, begin); tick++) {
-                worst = slack.least(tick) < slack.least(worst) ? tick : worst;
+                long its = slack.least(tick);
+                worst = its < least ? tick : worst;
+                least = Math.min(least, its);
             }
-            to.value(slack.channel(), slack.least(worst));
+            to.value(slack.channel(), least);
             to.fact(
                     "closest",
                     slack.name() + " " + slack.value(worst, true) + " at " + since(timeline.latest(worst)) + " ("
-                            + Readings.show(slack.channel(), slack.least(worst)) + " to spare)");
+                            + Readings.show(slack.channel(), least) + " to spare)");
         }
     }
 }

@@ -24,6 +24,8 @@ final class Occurrences {
     private final RowCursor rows;
     private int[] least = closed();
     private int[] most = closed();
+    private int[] spareLeast = closed();
+    private int[] spareMost = closed();
 
     /**
      * Begins to count.
@@ -72,8 +74,9 @@ final class Occurrences {
      * @return whether it can have come about the last time that counts, in this tick
      */
     boolean step(int tick, int counts) {
-        int[] nextLeast = closed();
-        int[] nextMost = closed();
+        int[] nextLeast = spareLeast;
+        int[] nextMost = spareMost;
+        Arrays.fill(nextMost, CLOSED);
         boolean reached = false;
         boolean enters = signal.entersAt(tick);
         int truth = signal.at(tick);
@@ -99,6 +102,8 @@ final class Occurrences {
                 add(nextLeast, nextMost, one | HELD | WAS_TRUE, from + surely, to + up);
             }
         }
+        spareLeast = least;
+        spareMost = most;
         least = nextLeast;
         most = nextMost;
         endPeriod(tick);
@@ -140,7 +145,7 @@ final class Occurrences {
 
     /** Tells whether any possibility is left in which it did not yet come about as often as it counts. */
     boolean isOpen() {
-        return Arrays.stream(most).anyMatch(count -> count != CLOSED);
+        return most() != CLOSED;
     }
 
     /** How often it came about at least. */
@@ -154,6 +159,10 @@ final class Occurrences {
 
     /** How often it came about at most. */
     int most() {
-        return Arrays.stream(most).max().orElse(0);
+        int found = CLOSED;
+        for (int count : most) {
+            found = Math.max(found, count);
+        }
+        return found;
     }
 }

@@ -9,6 +9,8 @@ final class RecordedCells implements Cells {
     private final int channel;
     private final boolean told;
     private final RowCursor cursor;
+    private int askedTick = Integer.MIN_VALUE;
+    private int askedRow;
 
     RecordedCells(Trace trace, int channel, Source source) {
         this.trace = trace;
@@ -39,11 +41,16 @@ final class RecordedCells implements Cells {
                 : told ? trace.greatestTold(row, channel) : trace.greatestReal(row, channel);
     }
 
-    /** The row that speaks for a tick; -1 where there is none. */
+    /** The row that speaks for a tick; -1 where there is none. A tick is mostly asked about several times in a row. */
     private int rowOf(int tick) {
-        int row = cursor.rowAtOrAfter(tick);
-        boolean isThere = row < trace.rows() && tick > trace.tick(row) - trace.periodTicks() && trace.has(row, channel);
-        return isThere ? row : -1;
+        if (tick != askedTick) {
+            int row = cursor.rowAtOrAfter(tick);
+            boolean isThere =
+                    row < trace.rows() && tick > trace.tick(row) - trace.periodTicks() && trace.has(row, channel);
+            askedRow = isThere ? row : -1;
+            askedTick = tick;
+        }
+        return askedRow;
     }
 
     private int point(int row) {

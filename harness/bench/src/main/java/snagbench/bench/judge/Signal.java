@@ -93,7 +93,7 @@ final class Signal {
         }
         return from == tick
                 ? ""
-                : " since " + (from == 0 ? "arming" : Words.at(timeline.latest(from) - anchor.micros()));
+                : ", since " + (from == 0 ? "arming" : Words.at(timeline.latest(from) - anchor.micros()));
     }
 
     /** The first tick at which all of its terms say something. */

@@ -16,11 +16,15 @@ final class StateValues {
     private final Trace trace;
     private final int channel;
     private final List<Happening> changes = new ArrayList<>();
+    private final RowCursor rows;
+    private int askedTick = Integer.MIN_VALUE;
+    private OptionalInt asked = OptionalInt.empty();
 
     StateValues(Timeline timeline, int channel) {
         this.timeline = timeline;
         this.trace = timeline.trace();
         this.channel = channel;
+        this.rows = new RowCursor(trace);
         for (Happening one : timeline.events()) {
             if (one.is(EventKind.STATE, channel)) {
                 changes.add(one);
@@ -40,7 +44,15 @@ final class StateValues {
 
     /** Its value at the end of a tick, where that is known. */
     OptionalInt at(int tick) {
-        int row = trace.rowAtOrAfter(tick);
+        if (tick != askedTick) {
+            asked = valueAt(tick);
+            askedTick = tick;
+        }
+        return asked;
+    }
+
+    private OptionalInt valueAt(int tick) {
+        int row = rows.rowAtOrAfter(tick);
         if (row < trace.rows() && trace.tick(row) == tick && trace.has(row, channel)) {
             return OptionalInt.of(trace.real(row, channel));
         }

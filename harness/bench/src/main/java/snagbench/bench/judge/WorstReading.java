@@ -50,9 +50,12 @@ final class WorstReading {
         if (slack.isEmpty() || slack.get().isOpen(tick)) {
             return;
         }
+        long distance = distance(tick);
+        if (distance >= possible.distance && distance >= certain.distance) {
+            return;
+        }
         int row = rows.rowAtOrAfter(tick);
         int rowTick = row < trace.rows() ? trace.tick(row) : tick;
-        long distance = distance(tick);
         possible.take(distance, tick, rowTick);
         // Least and greatest of a record are there for certain only if all of its ticks are.
         boolean isThere = tick == rowTick

@@ -22,11 +22,7 @@ public final class ExpectationText {
         for (Finding finding : result.judgement().findings()) {
             // The margin stands below the script's.
             lines.add(String.format(
-                    Locale.ROOT,
-                    "  %-13s %35s   %s",
-                    finding.verdict().word(),
-                    margin(finding),
-                    "  " + finding.name()));
+                    Locale.ROOT, "  %-13s %35s     %s", finding.verdict().word(), margin(finding), finding.name()));
         }
         return lines;
     }

@@ -1,6 +1,7 @@
 package snagbench.bench.report;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -35,7 +36,8 @@ public final class ResultsJson {
      */
     public static Path write(RunRecord run, Path folder) throws IOException {
         Path file = folder.resolve(FILE_NAME);
-        Files.writeString(file, text(run, RegisterSheet.read(folder)) + "\n");
+        // Half of a letter, which UTF-8 cannot carry, becomes a question mark.
+        Files.write(file, (text(run, RegisterSheet.read(folder)) + "\n").getBytes(StandardCharsets.UTF_8));
         return file;
     }
 

@@ -42,7 +42,7 @@ public record RunTerms(
      * @param build the control code's build as the rig must tell it; empty for whichever is there
      */
     public RunTerms(Set<Need> granted, Optional<String> build) {
-        this(granted, build, false, false, false);
+        this(granted, build, false);
     }
 
     /**

@@ -10,7 +10,8 @@ package snagbench.bench.script;
  * @param points replay points of a program
  * @param guards guards of a session
  * @param frame longest frame in bytes
- * @param kinds bit n: it can do the {@link snagbench.wire.EntryKind} with code n
+ * @param kinds bit n: it can do the {@link snagbench.wire.EntryKind} with code n; above them, what is {@link
+ *     snagbench.wire.LeftOut}
  * @param history how long the delays of a program may be, in ticks, all added up
  */
 public record ProbeCapacity(

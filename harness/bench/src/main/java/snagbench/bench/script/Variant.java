@@ -2,7 +2,6 @@ package snagbench.bench.script;
 
 import java.util.List;
 import java.util.stream.Collectors;
-import snagbench.bench.script.quantity.Quantity;
 
 /**
  * Which one of the scripts that one file stands for ({@code vary}).
@@ -21,16 +20,14 @@ public record Variant(List<Setting> settings) {
      * @return such as "at 20 mm, current 5 A"
      */
     public String show() {
-        return settings.stream()
-                .map(one -> one.name() + " " + one.value().toString())
-                .collect(Collectors.joining(", "));
+        return settings.stream().map(one -> one.name() + " " + one.value()).collect(Collectors.joining(", "));
     }
 
     /**
      * The value of one parameter.
      *
      * @param name of the parameter
-     * @param value with its unit, as it stands in the script
+     * @param value a figure with its unit, or a text such as a step, as it stands in the script
      */
-    public record Setting(String name, Quantity value) {}
+    public record Setting(String name, String value) {}
 }

@@ -27,6 +27,7 @@ import snagbench.wire.Hello;
 import snagbench.wire.Item;
 import snagbench.wire.ItemRequest;
 import snagbench.wire.Keep;
+import snagbench.wire.LeftOut;
 import snagbench.wire.LetGo;
 import snagbench.wire.Open;
 import snagbench.wire.Record;
@@ -195,6 +196,15 @@ public final class RigSession implements AutoCloseable {
                     same.digest(), same.channels(), same.failSafes(), DescriptionItems.capacity(greeted));
             return;
         }
+        if (greeted.items == 0) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    String.format(
+                            Locale.ROOT,
+                            "the rig's build has no description in it, and none with its digest %08x is stored: store"
+                                    + " one by \"identify\" from a build of the same tables that has it",
+                            greeted.digest));
+        }
         List<Item> items = new ArrayList<>();
         for (int i = 0; i < greeted.items; i++) {
             item = null;
@@ -221,6 +231,12 @@ public final class RigSession implements AutoCloseable {
      * @throws SessionException if the rig refuses, or is lost
      */
     public List<ClockReading> watch(int periodTicks) throws SessionException {
+        if (periodTicks > 1 && LeftOut.PERIODS.isIn(description().limits().kinds())) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    "the rig's probe records every tick or none: records of " + periodTicks
+                            + " ticks are left out of it");
+        }
         int channels = description().channels().size();
         List<ClockReading> readings = new ArrayList<>();
         watched = IntStream.range(0, channels).toArray();
@@ -382,6 +398,14 @@ public final class RigSession implements AutoCloseable {
     public TraceRecorder arm(FaultScript script, int seed) throws SessionException {
         takeLease();
         RigProgram program = ProgramCompiler.compile(script);
+        Optional<String> missing =
+                Abilities.missing(program, description().limits().kinds());
+        if (missing.isPresent()) {
+            throw new SessionException(
+                    SessionException.Reason.REFUSED,
+                    "the rig's probe cannot do \"" + missing.get() + "\", which the script \"" + script.name()
+                            + "\" wants: its greeting says that its build has it not");
+        }
         for (RequestBody message : program.messages()) {
             call("take a part of the script \"" + script.name() + "\"", message);
         }

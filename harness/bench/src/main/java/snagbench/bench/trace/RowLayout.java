@@ -94,6 +94,17 @@ final class RowLayout {
         return (from[MASKS + mask * words + place / Wire.MASK_BITS] >>> place % Wire.MASK_BITS & 1) != 0;
     }
 
+    /** The marks of some places, the first of them lowest. */
+    private int marks(int[] from, int mask, int first, int count) {
+        int word = MASKS + mask * words + first / Wire.MASK_BITS;
+        int shift = first % Wire.MASK_BITS;
+        int marks = from[word] >>> shift;
+        if (shift + count > Wire.MASK_BITS) {
+            marks |= from[word + 1] << (Wire.MASK_BITS - shift);
+        }
+        return count == Wire.MASK_BITS ? marks : marks & ((1 << count) - 1);
+    }
+
     /** The records that a rig would have sent of such a row: as many as there are stretches of channels that it has. */
     List<Record> records(int[] from) {
         List<int[]> stretches = new ArrayList<>();
@@ -120,8 +131,11 @@ final class RowLayout {
 
     private Record record(int[] from, int first, int behind, boolean more) {
         int count = behind - first;
-        int[][] values = new int[VALUES_OF_PERIOD][count];
+        int[][] values = new int[periodTicks > 1 ? VALUES_OF_PERIOD : VALUES][count];
         int[] masks = new int[MASKS_OF_ROW];
+        for (int mask = 1; mask < MASKS_OF_ROW; mask++) {
+            masks[mask] = marks(from, mask, first, count);
+        }
         for (int i = 0; i < count; i++) {
             int told = from[at(0, first + i)];
             int real = told + from[at(1, first + i)];
@@ -132,9 +146,6 @@ final class RowLayout {
                 values[3][i] = told + from[at(3, first + i)];
                 values[4][i] = real + from[at(4, first + i)];
                 values[5][i] = real + from[at(5, first + i)];
-            }
-            for (int mask = 1; mask < MASKS_OF_ROW; mask++) {
-                masks[mask] |= isMarked(from, mask, first + i) ? 1 << i : 0;
             }
         }
         Record.Builder part = new Record.Builder()

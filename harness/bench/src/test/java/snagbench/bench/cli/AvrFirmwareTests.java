@@ -53,11 +53,58 @@ class AvrFirmwareTests {
 
     @ParameterizedTest
     @ValueSource(strings = {"2560", "328p"})
-    void aScriptOfTheVirtualShuttlePassesOnTheFirmware(String part) throws Exception {
+    void aScriptOfTheVirtualShuttlePassesInTheTickInWhichThePinsSayThatTheFirmwareAnswered(String part)
+            throws Exception {
         try (SimulatedAvr avr = SimulatedAvr.start(folder, part)) {
             BenchProcess.Ended ended = run(avr, plan("../seedling-shuttle/reach-blocked-midway"));
             assertEquals(0, ended.status(), ended::all);
             assertTrue(ended.out().contains(": 1 pass"), ended::all);
+            avr.ownLog().assertSameAsReported(folder);
+        }
+    }
+
+    /** The same file passes on the virtual shuttle, whose reach arm this is. */
+    @Test
+    void comesUpStillAndStaysStillAfterItsSupplyWasCutJustAsTheVirtualOne() throws Exception {
+        FirmwareFiles.copy(folder, "seedling-shuttle");
+        String virtual = FirmwareFiles.plan(folder, "seedling-shuttle", "supply-cut-drawing-back");
+        BenchProcess.Ended told = BenchProcess.run(folder, "run", virtual);
+        assertEquals(0, told.status(), told::all);
+        assertTrue(told.out().contains(": 1 pass"), told::all);
+        try (SimulatedAvr avr = SimulatedAvr.start(folder, "328p")) {
+            BenchProcess.Ended ended = run(avr, plan("../seedling-shuttle/supply-cut-drawing-back"));
+            assertEquals(0, ended.status(), ended::all);
+            assertTrue(ended.out().contains(": 1 pass"), ended::all);
+            List<SimulatedAvr.Happened> log = avr.log();
+            long restart = log.stream()
+                    .filter(one -> one.what().equals("restart"))
+                    .mapToLong(SimulatedAvr.Happened::micros)
+                    .findFirst()
+                    .orElseThrow();
+            assertTrue(
+                    log.stream()
+                            .filter(one -> one.isDrive() && one.micros() >= restart)
+                            .allMatch(one -> one.duty() == 0),
+                    log::toString);
+            assertTrue(
+                    log.stream().anyMatch(one -> one.isDrive() && one.micros() < restart && one.duty() < 0),
+                    "it was drawing back");
+        }
+    }
+
+    /** The stored description is of the larger part's firmware, which has it. */
+    @Test
+    void whatTheSmallPartsBuildHasLeftOutIsToldByNameAndNothingMoves() throws Exception {
+        Path script = folder.resolve("test-plans/seedling-shuttle/reach-blocked-midway.fault.yaml");
+        String text = Files.readString(script);
+        String held = text.replace("    until: { failsafe: FS-02 }", "    for: 20 ms\n    until: { failsafe: FS-02 }");
+        assertFalse(held.equals(text));
+        Files.writeString(script, held);
+        try (SimulatedAvr avr = SimulatedAvr.start(folder, "328p")) {
+            BenchProcess.Ended ended = run(avr, plan("../seedling-shuttle/reach-blocked-midway"));
+            assertEquals(4, ended.status(), ended::all);
+            assertTrue(ended.out().contains("cannot do \"timings (for, delay"), ended::all);
+            assertEquals(0, avr.ownLog().programs().size());
         }
     }
 
@@ -68,7 +115,8 @@ class AvrFirmwareTests {
         try (SimulatedAvr avr = SimulatedAvr.start(folder, part)) {
             BenchProcess.Ended ended = run(avr, "test-plans/avr-reach/reach.plan.yaml");
             assertEquals(0, ended.status(), ended::all);
-            assertTrue(ended.out().contains("7 scripts: 7 pass"), ended::all);
+            assertTrue(ended.out().contains("8 scripts: 8 pass"), ended::all);
+            assertEquals(8, avr.ownLog().programs().size());
         }
     }
 
@@ -113,25 +161,7 @@ class AvrFirmwareTests {
 
     @Test
     void aLoopThatHangsEndsInTheWatchdogWithTheMotorOffAndIsSeenAsARestart() throws Exception {
-        Files.writeString(folder.resolve("test-plans/avr-reach/hangs.fault.yaml"), """
-                fault-script: the loop hangs
-                failsafe: FS-13
-                why: a test's own
-                needs: [motion]
-                begin:
-                  - send: start-run
-                  - wait-for: { step: REACHING }
-                    within: 2 s
-                inject:
-                  - name: hangs
-                    when: { step: REACHING, reach.position: at least 100 mm }
-                    channels:
-                      loop.hang: stuck-at 1
-                    lasts: 1 s
-                expect:
-                  - must-not-fire: FS-01
-                end: 1 s after hangs
-                """);
+        FirmwareFiles.writeHangs(folder, "avr-reach");
         try (SimulatedAvr avr = SimulatedAvr.start(folder, "2560")) {
             BenchProcess.Ended ended = run(avr, plan("hangs"));
 

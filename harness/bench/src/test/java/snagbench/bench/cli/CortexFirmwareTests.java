@@ -40,7 +40,8 @@ class CortexFirmwareTests {
         String built = FirmwareFiles.make(FIXTURE, "target/reach-m3.elf");
         assertEquals("", built);
         FirmwareFiles.copy(folder, "cortex-reach");
-        emulator = Optional.of(new ProcessBuilder("make", "-s", "-C", FIXTURE.toString(), "run")
+        emulator = Optional.of(new ProcessBuilder(
+                        "make", "-s", "-C", FIXTURE.toString(), "run", "LOG=file:" + folder.resolve("own.log"))
                 .redirectErrorStream(true)
                 .redirectOutput(folder.resolve("emulator.out").toFile())
                 .start());
@@ -66,12 +67,34 @@ class CortexFirmwareTests {
         return found.find() ? Optional.of(found.group(1)) : Optional.empty();
     }
 
+    private FirmwareLog ownLog() throws IOException {
+        return FirmwareLog.of(Files.readAllLines(folder.resolve("own.log")));
+    }
+
     @Test
-    void aScriptOfTheVirtualShuttlePassesOnTheFirmware() throws Exception {
+    void aScriptOfTheVirtualShuttlePassesInTheTickInWhichTheFirmwaresOwnLogSaysThatItAnswered() throws Exception {
         String plan = FirmwareFiles.plan(folder, "cortex-reach", "../seedling-shuttle/reach-blocked-midway");
         BenchProcess.Ended ended = BenchProcess.run(folder, "run", plan, "--port", port());
         assertEquals(0, ended.status(), ended::all);
         assertTrue(ended.out().contains(": 1 pass"), ended::all);
+        ownLog().assertSameAsReported(folder);
+    }
+
+    @Test
+    void comesUpStillAndStaysStillAfterItsSupplyWasCut() throws Exception {
+        String plan = FirmwareFiles.plan(folder, "cortex-reach", "../seedling-shuttle/supply-cut-drawing-back");
+        BenchProcess.Ended ended = BenchProcess.run(folder, "run", plan, "--port", port());
+        assertEquals(0, ended.status(), ended::all);
+        assertTrue(ended.out().contains(": 1 pass"), ended::all);
+    }
+
+    @Test
+    void aLoopThatHangsEndsInTheWatchdogAndIsSeenAsARestart() throws Exception {
+        FirmwareFiles.writeHangs(folder, "cortex-reach");
+        BenchProcess.Ended ended =
+                BenchProcess.run(folder, "run", FirmwareFiles.plan(folder, "cortex-reach", "hangs"), "--port", port());
+        assertTrue(ended.status() == 1 || ended.status() == 4, ended::all);
+        assertTrue(ended.out().contains("watchdog"), ended::all);
     }
 
     @Test
@@ -80,6 +103,6 @@ class CortexFirmwareTests {
         BenchProcess.Ended ended =
                 BenchProcess.run(folder, "run", "test-plans/cortex-reach/reach.plan.yaml", "--port", port());
         assertEquals(0, ended.status(), ended::all);
-        assertTrue(ended.out().contains("7 scripts: 7 pass"), ended::all);
+        assertTrue(ended.out().contains("8 scripts: 8 pass"), ended::all);
     }
 }

@@ -45,8 +45,10 @@ class ExplainTests {
                 build: without-FS-02
                 run-time: 30 s
                 reserve: 5 s
+                control-runs: { no-fault: true }
+                adequacy: { failsafes: true }
                 scripts:
-                  - reach-blocked-midway.fault.yaml: { repeat: 22 }
+                  - reach-blocked-midway.fault.yaml: { claim: { reliability: 90 %, confidence: 90 % } }
                   - reach-blocked-anywhere.fault.yaml
                   - obstacle-and-then-a-jam.fault.yaml
                 """);
@@ -57,11 +59,15 @@ class ExplainTests {
                 text,
                 "\"mine\" is for rig seedling-shuttle, build \"without-FS-02\": 3 files, 10 scripts, 31 runs.",
                 "A run of the machine is 30 s; recoveries may cost 5 s of it in all.",
-                "  1  reach blocked midway, 22 times, for FS-02",
+                "On top of that, each script that passes is run without its fault: then its fail-safes must keep quiet.",
+                "At the end the control code is changed, one thing at a time, and some script must notice: each fail-safe left"
+                        + " out.",
+                "  1  reach blocked midway, 22 times, for FS-02; to show, with 90 % confidence, that 90 % of such runs pass",
                 "  2  reach blocked anywhere, 8 scripts, for FS-02",
                 "  3  obstacle, and then a jam in the throat, for FS-02 and FS-06",
                 "  FS-02  reach blocked midway, reach blocked anywhere, obstacle, and then a jam in the throat",
                 "  FS-06  obstacle, and then a jam in the throat");
+        assertTrue(!text.contains("run with each fail-safe left out") && !text.contains("adjustable"), text);
         assertTrue(text.contains("takes 15 min 30 s on the rig's clock at most"), text);
         assertTrue(text.contains("For FS-01, FS-03, FS-04, FS-05, FS-07"), text);
         assertTrue(text.contains("it needs motion (3 files)"), text);
@@ -81,13 +87,19 @@ class ExplainTests {
 
     @Test
     void aRegisterSaysWhatEachFailSafeSeesDoesAndCosts() {
+        String text = explained(REGISTER);
+        assertTrue(
+                text.lines()
+                        .anyMatch(line -> line.startsWith(
+                                        "         - when the step as told is DRAWING_BACK, reach.position as told"
+                                                + " is at most 60 mm")
+                                && line.endsWith(", for 40 ms")),
+                text);
         assertHas(
-                explained(REGISTER),
+                text,
                 "Rig seedling-shuttle has 13 fail-safes, their severity by MIL-STD-1629A.",
                 "FS-04 grip missed (III)",
                 "  Sees   Drawing back with a pot, the arm is nearly home and the throat's beam is clear.",
-                "         - when the step as told is DRAWING_BACK, reach.position as told is at most 60 mm and throat.beam"
-                        + " as told is clear, for 40 ms",
                 "  Does   Open the fingers and reach again from there.",
                 "  Then   the step is GRIPPING, within 3 s of the first tick with the trouble.",
                 "  Costs  2.4 s to 2.9 s of the run's reserve.",

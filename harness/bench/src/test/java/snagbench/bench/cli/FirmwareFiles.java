@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.stream.Stream;
 
@@ -31,7 +32,10 @@ final class FirmwareFiles {
             Files.createDirectories(folder.resolve(from));
             try (Stream<Path> files = Files.list(ROOT.resolve(from))) {
                 for (Path file : files.filter(Files::isRegularFile).toList()) {
-                    Files.copy(file, folder.resolve(from).resolve(file.getFileName()));
+                    Files.copy(
+                            file,
+                            folder.resolve(from).resolve(file.getFileName()),
+                            StandardCopyOption.REPLACE_EXISTING);
                 }
             }
         }
@@ -47,5 +51,28 @@ final class FirmwareFiles {
         String path = "test-plans/" + rig + "/tests.plan.yaml";
         Files.writeString(folder.resolve(path), text);
         return path;
+    }
+
+    /** Writes a script, "hangs", that makes the loop hang while the arm goes out. */
+    static void writeHangs(Path folder, String rig) throws IOException {
+        Files.writeString(folder.resolve("test-plans/" + rig + "/hangs.fault.yaml"), """
+                fault-script: the loop hangs
+                failsafe: FS-13
+                why: a test's own
+                needs: [motion]
+                begin:
+                  - send: start-run
+                  - wait-for: { step: REACHING }
+                    within: 2 s
+                inject:
+                  - name: hangs
+                    when: { step: REACHING, reach.position: at least 100 mm }
+                    channels:
+                      loop.hang: stuck-at 1
+                    lasts: 1 s
+                expect:
+                  - must-not-fire: FS-01
+                end: 1 s after hangs
+                """);
     }
 }

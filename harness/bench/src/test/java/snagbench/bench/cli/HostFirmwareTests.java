@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -36,14 +37,15 @@ class HostFirmwareTests {
     }
 
     @Test
-    void scriptsOfTheVirtualShuttlePassAndTheSanitizersFindNothing() throws Exception {
+    void scriptsOfTheVirtualShuttlePassInTheTicksOfTheFirmwaresOwnLogAndTheSanitizersFindNothing() throws Exception {
         assertEquals("", FirmwareFiles.make(FIXTURE, "target/reach-host"));
         FirmwareFiles.copy(folder, "host-reach");
         String plan = FirmwareFiles.plan(
                 folder,
                 "host-reach",
                 "../seedling-shuttle/reach-blocked-midway",
-                "../seedling-shuttle/reach-current-too-high");
+                "../seedling-shuttle/reach-current-too-high",
+                "../seedling-shuttle/supply-cut-drawing-back");
         Process process = new ProcessBuilder(
                         FIXTURE.resolve("target/reach-host").toString())
                 .redirectErrorStream(true)
@@ -56,8 +58,12 @@ class HostFirmwareTests {
             BenchProcess.Ended ended = BenchProcess.run(folder, "run", plan, "--port", port);
 
             assertEquals(0, ended.status(), ended::all);
-            assertTrue(ended.out().contains("2 scripts: 2 pass"), ended::all);
+            assertTrue(ended.out().contains("3 scripts: 3 pass"), ended::all);
             assertTrue(process.isAlive(), () -> read("host.out"));
+            List<List<FirmwareLog.Answer>> programs = FirmwareLog.of(Files.readAllLines(folder.resolve("host.out")))
+                    .programs();
+            assertEquals(3, programs.size());
+            new FirmwareLog(programs.subList(0, 2)).assertSameAsReported(folder);
         } finally {
             process.destroyForcibly();
         }

@@ -7,9 +7,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import snagbench.bench.report.register.DecisionSheet;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
 
 /** The register beside a run: who proves what, what nobody tried, and what the reserve can bear. */
 class MatrixTests {
@@ -24,10 +28,13 @@ class MatrixTests {
     }
 
     private Told run() throws IOException {
+        return run("reach-stopped-short-in-the-rack-zone");
+    }
+
+    private Told run(String script) throws IOException {
         return Told.by(
                 "run",
-                bench.file(bench.plan("reach-stopped-short-in-the-rack-zone", 2))
-                        .toString(),
+                bench.file(bench.plan(script, 2)).toString(),
                 "--out",
                 bench.file("results").toString());
     }
@@ -63,17 +70,105 @@ class MatrixTests {
 
     @Test
     void theReserveTellsWhatFits() throws IOException {
-        run();
+        run("grip-not-there-yet");
 
         Told told = matrix();
 
-        assertTrue(told.out().contains("FS-03: 3.0 s (as the register says, against nominal runs)"), told::all);
-        assertTrue(told.out().contains("One recovery: 9 of 9 fit"), told::all);
-        assertTrue(told.out().contains("  FS-03 twice: 6.0 s, does not fit"), told::all);
+        assertTrue(
+                told.out().contains("FS-03: 3.3 s (measured in 2 runs against nominal runs of the same seeds, "),
+                told::all);
+        assertTrue(told.out().contains("; the register says 2.80 s .. 3.30 s)"), told::all);
+        assertTrue(
+                told.out().contains("FS-07: 4.0 s (as the register says, against nominal runs; not measured"),
+                told::all);
+        assertTrue(told.out().contains("One recovery: 9 of 9 fit: FS-01 once 0.8 s, "), told::all);
+        assertTrue(told.out().contains("  FS-03 twice: 6.5 s, does not fit"), told::all);
         assertTrue(told.out().contains("FS-10: one pot (not in the table)"), told::all);
-        String json = Files.readString(bench.run().resolve("results.json"));
-        assertTrue(json.contains("\"traceability\""), json);
-        assertTrue(json.contains("\"leastMicros\"") || json.contains("\"combinations\""), json);
+    }
+
+    @Test
+    void theResultsHaveMatrixAndReserveForOtherPrograms() throws IOException {
+        run("grip-not-there-yet");
+
+        JsonNode results =
+                JsonMapper.shared().readTree(Files.readString(bench.run().resolve("results.json")));
+
+        JsonNode rows = results.at("/traceability/rows");
+        List<JsonNode> proven = rows.valueStream()
+                .filter(row -> row.at("/script").asString().equals("grip-not-there-yet.fault.yaml"))
+                .toList();
+        assertEquals(1, proven.size(), rows::toPrettyString);
+        assertEquals("FS-03", proven.get(0).at("/failSafe").asString());
+        assertEquals(2, proven.get(0).at("/runs").asInt());
+        assertEquals("PASS", proven.get(0).at("/verdict").asString());
+        assertEquals(12, results.at("/traceability/withoutResult").size());
+        JsonNode reserve = results.at("/reserve");
+        assertEquals(5_000_000, reserve.at("/reserveMicros").asLong());
+        // Nine that cost time: 9 alone, 45 pairs and 165 threes, of which one may come again.
+        assertEquals(9 + 45 + 165, reserve.at("/combinations").size());
+        JsonNode twice = reserve.at("/combinations")
+                .valueStream()
+                .filter(one -> one.at("/failSafes").toString().equals("[\"FS-03\",\"FS-03\"]"))
+                .findFirst()
+                .orElseThrow();
+        assertFalse(twice.at("/fits").asBoolean());
+        JsonNode cost = reserve.at("/costs")
+                .valueStream()
+                .filter(one -> one.at("/failSafe").asString().equals("FS-03"))
+                .findFirst()
+                .orElseThrow();
+        assertEquals("MEASURED", cost.at("/basis").asString());
+        assertEquals(2 * cost.at("/micros").asLong(), twice.at("/micros").asLong());
+    }
+
+    @Test
+    void aNominalTraceOfTheUsersOwnIsTheMeasureInstead() throws IOException {
+        run("grip-not-there-yet");
+        String nominal = bench.run().resolve("nominal/seed-1.trace").toString();
+
+        Told told = Told.by("report", bench.run().toString(), "--matrix", "--nominal", nominal);
+
+        assertTrue(told.out().contains("FS-03: 3.3 s (measured in 2 runs against " + nominal + ", "), told::all);
+        assertEquals(
+                2,
+                Told.by("report", bench.run().toString(), "--matrix", "--nominal", "no.trace")
+                        .status());
+    }
+
+    @Test
+    void theDecisionTableIsLaidAgainstTheRunsTraces() throws IOException {
+        run();
+
+        Told told = Told.by("report", bench.run().toString(), "--decision-table");
+
+        assertEquals(0, told.status(), told::all);
+        assertTrue(told.out().contains("  decided by the register's \"order\": FS-07 before FS-01, "), told::all);
+        assertTrue(
+                told.out()
+                        .contains("Laid against 4 traces: 2 answers, of which 0 without the symptom; 2 times a symptom"
+                                + " was there for its time, of which 2 were answered, 0 by none"),
+                told::all);
+        assertTrue(
+                told.out().contains("  nominal runs go through these too: FS-01, but for reach.current; "), told::all);
+        DecisionSheet sheet = DecisionSheet.read(bench.run()).orElseThrow();
+        assertEquals(4, sheet.check().traces());
+        assertEquals(sheet.table().holes().size(), sheet.check().holes().size());
+        assertEquals(List.of(), sheet.table().undecided(), () -> sheet.table()
+                .undecided()
+                .toString());
+    }
+
+    @Test
+    void theTableOfARegisterNeedsNoRun() {
+        Told told = Told.by("explain", bench.file(Bench.RIG + "failsafes.yaml").toString());
+
+        assertEquals(0, told.status(), told::all);
+        assertTrue(
+                told.out().contains("Symptoms that two fail-safes claim, with different responses: 25 pairs"),
+                told::all);
+        assertTrue(told.out().contains("  FS-02 and FS-03, but for reach.position"), told::all);
+        assertEquals(
+                2, Told.by("explain", bench.file("failsafes.yaml").toString()).status());
     }
 
     @Test

@@ -19,11 +19,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
+import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.script.Fault;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
+import snagbench.bench.script.read.RegisterReader;
 import snagbench.bench.script.read.RigFiles;
 import snagbench.bench.script.read.ScriptReader;
 import snagbench.bench.script.read.Snapshots;
@@ -53,16 +55,25 @@ class NewScriptTests {
         RigFile file = RigFiles.readRig(bench.file(Bench.RIG + "rig.yaml"), Optional.of(rig))
                 .value()
                 .orElseThrow();
+        FailSafeRegister register = RegisterReader.read(bench.file(Bench.RIG + "failsafes.yaml"), rig, file)
+                .value()
+                .orElseThrow();
         Offered offered = new Offered(rig, file);
         int made = 0;
+        int placed = 0;
         for (String name : offered.channels()) {
             ChannelDescription channel = rig.channel(name).orElseThrow();
             for (String fault : offered.faults(channel)) {
                 String step = offered.steps().get(made % offered.steps().size());
                 String failSafe =
                         offered.failSafes().get(made % offered.failSafes().size());
+                boolean withRegister = made % 3 > 0;
+                Optional<FailSafeRegister.Entry> known = register.entries().stream()
+                        .filter(entry -> withRegister && entry.failSafe().name().equals(failSafe))
+                        .findFirst();
                 String text = new NewScript("a \"new\" one: #1", rig, file)
-                        .text(rig.failSafe(failSafe).orElseThrow(), step, channel, fault);
+                        .text(rig.failSafe(failSafe).orElseThrow(), step, channel, fault, known);
+                placed += text.contains("# where " + failSafe + " looks") ? 1 : 0;
                 Checked<FaultScript> read = ScriptReader.read(bench.write("n.fault.yaml", text), rig, file);
                 assertFalse(read.hasErrors(), () -> read.problems() + "\n" + text);
                 assertEquals("a \"new\" one: #1", read.value().orElseThrow().name());
@@ -71,6 +82,44 @@ class NewScriptTests {
         }
         int all = made;
         assertTrue(all >= 30, () -> all + " scripts");
+        int exact = placed;
+        assertTrue(exact >= 1, () -> exact + " know where to strike");
+    }
+
+    /** The register says where the fail-safe looks, what it is for, and where the machine must come to: nothing more to do. */
+    @Test
+    void withARegisterItIsGreenAsItIsWritten() throws IOException {
+        String file = bench.file("throat-blind.fault.yaml").toString();
+        Told made = Told.in(
+                bench.folder(),
+                "new",
+                file,
+                "--rig",
+                "seedling-shuttle",
+                "--failsafe",
+                "FS-04",
+                "--step",
+                "DRAWING_BACK",
+                "--channel",
+                "throat.beam",
+                "--fault",
+                "stuck-at clear");
+        assertEquals(0, made.status(), made::all);
+        String text = bench.read("throat-blind.fault.yaml");
+        assertTrue(text.contains("when: { step: DRAWING_BACK, reach.position: at most 60 mm }"), text);
+        assertTrue(text.contains("becomes: { step: GRIPPING }"), text);
+        assertTrue(text.contains("  The pot slipped out of the fingers."), text);
+        assertTrue(text.contains("# FS-04 looks for: Drawing back with a pot"), text);
+
+        Told run = Told.in(
+                bench.folder(),
+                "run",
+                file,
+                "--rig",
+                "seedling-shuttle",
+                "--out",
+                bench.file("results").toString());
+        assertEquals(0, run.status(), run::all);
     }
 
     @Test
@@ -207,6 +256,19 @@ class NewScriptTests {
             assertTrue(
                     strayed <= 3 + moved / 4, () -> forcing.channel().name() + " strays " + strayed + " of " + moved);
         }
+
+        Told open = Told.in(
+                bench.folder(),
+                "new",
+                bench.file("open.fault.yaml").toString(),
+                "--rig",
+                "seedling-shuttle",
+                "--from",
+                bench.file("seen.trace").toString());
+        assertEquals(2, open.status(), open::all);
+        List<String> moments = open.err().lines().toList();
+        assertTrue(moments.get(0).endsWith("What was seen when:"), open::all);
+        assertTrue(moments.stream().anyMatch(line -> line.matches(" +[0-9]+ ms  REACHING")), open::all);
 
         Told late = Told.in(
                 bench.folder(),

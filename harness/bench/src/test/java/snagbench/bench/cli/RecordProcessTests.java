@@ -124,8 +124,8 @@ class RecordProcessTests {
                 ended(2, "record", "--for", "1").err());
         bench.write("log.csv", "us,reach.position (V)\n0,1\n");
         assertEquals(
-                "snagbench: log.csv: line 1: the unit of \"reach.position\" is \"V\"; \"mm\" or one that converts into it is"
-                        + " wanted\n",
+                "snagbench: log.csv: line 1: the unit of \"reach.position\" is \"V\"; \"mm\" or one that converts into"
+                        + " it is wanted\n",
                 ended(2, "judge", "log.csv", SCRIPT).err());
         assertEquals(
                 "snagbench: log.csv is there already; give another name, or take it away first\n",

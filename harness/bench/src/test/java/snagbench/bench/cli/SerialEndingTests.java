@@ -46,24 +46,24 @@ class SerialEndingTests {
 
     /** The override stays on far longer than any test takes; behind the two stages of the beginning it is entry 2. */
     private static final String LONG_DRAG = """
-            fault-script: long drag
-            failsafe: FS-01
-            why: a test's own
-            needs: [motion]
-            begin:
-              - send: start-run
-              - wait-for: { step: REACHING }
-                within: 2 s
-            inject:
-              - name: drags
-                when: { step: REACHING, reach.position: at least 20 mm }
-                channels:
-                  reach.current: offset 0.5 A
-                lasts: 25 s
-            expect:
-              - must-not-fire: FS-01
-            end: 25 s after drags
-            """;
+        fault-script: long drag
+        failsafe: FS-01
+        why: a test's own
+        needs: [motion]
+        begin:
+          - send: start-run
+          - wait-for: { step: REACHING }
+            within: 2 s
+        inject:
+          - name: drags
+            when: { step: REACHING, reach.position: at least 20 mm }
+            channels:
+              reach.current: offset 0.5 A
+            lasts: 25 s
+        expect:
+          - must-not-fire: FS-01
+        end: 25 s after drags
+        """;
 
     @TempDir
     Path empty = Path.of("");
@@ -79,12 +79,12 @@ class SerialEndingTests {
 
     private String plan(String... scripts) throws IOException {
         StringBuilder text = new StringBuilder("""
-                test-plan: endings
-                rig: seedling-shuttle
-                run-time: 30 s
-                reserve: 5 s
-                scripts:
-                """);
+            test-plan: endings
+            rig: seedling-shuttle
+            run-time: 30 s
+            reserve: 5 s
+            scripts:
+            """);
         for (String script : scripts) {
             text.append("  - ").append(script).append(".fault.yaml\n");
         }

@@ -92,6 +92,15 @@ final class SimulatedAvr implements AutoCloseable {
                 .toList();
     }
 
+    /** What the pins say of answers, without the times. */
+    FirmwareLog ownLog() throws IOException {
+        return FirmwareLog.of(log().stream()
+                .filter(one -> one.figures().size() == 2 && !one.isDrive())
+                .map(one -> one.what() + " " + one.figures().get(0) + " "
+                        + one.figures().get(1))
+                .toList());
+    }
+
     @Override
     public void close() {
         process.destroyForcibly();

@@ -109,15 +109,15 @@ class TalkTests {
 
     private List<String> completed(String... words) throws Exception {
         List<String> command = new ArrayList<>(List.of("bash", "--norc", "-c", """
-                source ./completion
-                complete -p snagbench > /dev/null || exit 9
-                COMP_WORDS=("$@") COMP_CWORD=$(($# - 1)) COMP_LINE="$*"
-                COMP_POINT=${#COMP_LINE}
-                # Known to the shell only while it completes.
-                compopt() { :; }
-                _complete_snagbench
-                printf '%s\\n' "${COMPREPLY[@]}"
-                """, "bash"));
+            source ./completion
+            complete -p snagbench > /dev/null || exit 9
+            COMP_WORDS=("$@") COMP_CWORD=$(($# - 1)) COMP_LINE="$*"
+            COMP_POINT=${#COMP_LINE}
+            # Known to the shell only while it completes.
+            compopt() { :; }
+            _complete_snagbench
+            printf '%s\\n' "${COMPREPLY[@]}"
+            """, "bash"));
         command.addAll(List.of(words));
         Process bash = new ProcessBuilder(command)
                 .directory(empty.toFile())

@@ -47,8 +47,8 @@ class TerminalTests {
         List<String> command = new ArrayList<>(List.of(
                 "bash",
                 "-c",
-                ". \"$1\"; { terminals=$(terminal_options); } 3>&1; exec \"$2\" -XX:TieredStopAtLevel=1 -XX:+UseSerialGC"
-                        + " $terminals -cp \"$3\" snagbench.bench.cli.Main \"${@:4}\"",
+                ". \"$1\"; { terminals=$(terminal_options); } 3>&1; exec \"$2\" -XX:TieredStopAtLevel=1"
+                        + " -XX:+UseSerialGC $terminals -cp \"$3\" snagbench.bench.cli.Main \"${@:4}\"",
                 "bash",
                 launcher,
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),

@@ -36,6 +36,35 @@ class ExplanationTests {
     }
 
     @Test
+    void aSpikeEndsByItself() throws IOException {
+        String text = text(read("""
+                fault-script: current spike that is too short
+                failsafe: FS-01
+                begin:
+                  - send: start-run
+                  - wait-for: { step: REACHING }
+                    within: 2 s
+                inject:
+                  - name: spike
+                    when: { step: REACHING, reach.position: at least 120 mm }
+                    channels: { reach.current: spike 8 A for 30 ms }
+                    twin:
+                      channels: { reach.current: spike 8 A for 200 ms }
+                expect:
+                  - must-not-fire: FS-01
+                end: 1 s after spike
+                """));
+
+        assertTrue(text.contains("reach.current reads 8 A more than is real for 30 ms. This is"), text);
+        assertTrue(
+                text.contains("In its twin, in which the fail-safe must answer: ")
+                        && text.contains("reach.current reads 8 A more than is real for 200 ms. This is"),
+                text);
+        assertTrue(text.contains("\nspike  ##") && text.contains("#  30 ms\n"), text);
+        assertTrue(!text.contains("to the script's end") && !text.contains("to the end"), text);
+    }
+
+    @Test
     void aJamIsToldAsAPersonWouldTellIt() throws IOException {
         String expected = """
                 "reach blocked midway", evidence for FS-02.

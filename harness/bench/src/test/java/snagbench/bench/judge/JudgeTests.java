@@ -180,7 +180,7 @@ class JudgeTests {
 
         assertEquals("""
                 expected: step DRAWING_BACK within 250 ms of the injection
-                but was: step REACHING at +250.1 ms
+                but was: step REACHING at +250.1 ms, since -100.0 ms
                 reached: step DRAWING_BACK at +310.1 ms (60.1 ms late)
                 script: reach-blocked.fault.yaml:20
                 trace: tick 102""", text(finding));
@@ -304,6 +304,7 @@ class JudgeTests {
         assertEquals("""
                 expected: always battery.voltage above 7.00 V, from the beginning on
                 but was: battery.voltage 6.42 V at +1000.0 ms (0.58 V beyond the limit)
+                lasted: 955.0 ms
                 script: reach-blocked.fault.yaml:21
                 trace: tick 200""", text(finding));
     }

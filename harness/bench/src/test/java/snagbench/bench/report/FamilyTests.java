@@ -64,7 +64,7 @@ class FamilyTests {
     void aFileThatVariesSomethingIsOneRowWithItsWorstCaseAndAPictureOverTheRange() {
         assertEquals(
                 """
-                fail             400.0 ms            -     -50.0 ms   blocked somewhere, FS-02, told, worst of 4: 2 pass, 2 fail
+                fail             400.0 ms            -     -50.0 ms              -   blocked somewhere, FS-02, told, worst of 4: 2 pass, 2 fail
                   at 20 mm  pass            +100.0 ms               |==========================
                   at 40 mm  pass              +0.1 ms               |=
                   at 60 mm  fail             -25.0 ms        <<<<<<<|

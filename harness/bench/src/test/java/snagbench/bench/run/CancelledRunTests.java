@@ -141,8 +141,8 @@ class CancelledRunTests {
         assertEquals(
                 new RunEnd(
                         RunEnd.Cause.CANCELLED,
-                        "stopped by the user; the rig has confirmed its safe stop; it had stopped by itself before it was"
-                                + " asked, and that stop is latched: look at the machine before it runs again"),
+                        "stopped by the user; the rig has confirmed its safe stop; it had stopped by itself before it"
+                                + " was asked, and that stop is latched: look at the machine before it runs again"),
                 run.end().orElseThrow());
     }
 }

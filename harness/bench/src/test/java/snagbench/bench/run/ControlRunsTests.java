@@ -58,6 +58,8 @@ class ControlRunsTests {
                 expect:
                   - becomes: { step: GRIPPING }
                     within: 2 s
+                  - times: { failsafe: FS-02 }
+                    count: 0 .. 3
                 """);
     }
 

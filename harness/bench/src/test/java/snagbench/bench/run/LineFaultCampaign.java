@@ -302,24 +302,24 @@ final class LineFaultCampaign {
     /** FS-01 answers above 4.5 A, after 60 ms. */
     private static FaultScript drags(int number, int place, SplittableRandom random) throws IOException {
         return Shuttle.script("drags " + number, "FS-01", """
-                inject:
-                  - name: drags
-                    when: { step: REACHING, reach.position: at least %d mm }
-                    channels:
-                      reach.current: stuck-at %.1f A
-                    until: { failsafe: FS-01 }
-                    lasts: %d ms
-                expect:
-                  - name: sees it
-                    answered-by: FS-01
-                    within: %d ms .. %d ms
-                    no-other: true
-                  - name: goes on
-                    becomes: { step: REACHING }
-                    within: 250 ms
-                    after: sees it
-                end: 200 ms after goes on
-                """.formatted(
+            inject:
+              - name: drags
+                when: { step: REACHING, reach.position: at least %d mm }
+                channels:
+                  reach.current: stuck-at %.1f A
+                until: { failsafe: FS-01 }
+                lasts: %d ms
+            expect:
+              - name: sees it
+                answered-by: FS-01
+                within: %d ms .. %d ms
+                no-other: true
+              - name: goes on
+                becomes: { step: REACHING }
+                within: 250 ms
+                after: sees it
+            end: 200 ms after goes on
+            """.formatted(
                         place,
                         random.nextDouble(4.3, 6),
                         random.nextInt(40, 300),
@@ -330,62 +330,62 @@ final class LineFaultCampaign {
     /** FS-02 answers to an arm that has stood for 100 ms. */
     private static FaultScript freezes(int number, int place, SplittableRandom random) throws IOException {
         return Shuttle.script("freezes " + number, "FS-02", """
-                inject:
-                  - name: stands
-                    when: { step: REACHING, reach.position: at least %d mm }
-                    channels:
-                      reach.position: freeze
-                    until: { failsafe: FS-02 }
-                    lasts: %d ms
-                expect:
-                  - name: sees it
-                    answered-by: FS-02
-                    within: 90 ms .. %d ms
-                  - name: draws back
-                    becomes: { step: DRAWING_BACK }
-                    within: 6 ms
-                    after: sees it
-                  - name: tries again
-                    becomes: { step: REACHING }
-                    within: %d ms
-                    after: draws back
-                  - never: { step: GIVEN_UP }
-                end: 100 ms after tries again
-                """.formatted(
+            inject:
+              - name: stands
+                when: { step: REACHING, reach.position: at least %d mm }
+                channels:
+                  reach.position: freeze
+                until: { failsafe: FS-02 }
+                lasts: %d ms
+            expect:
+              - name: sees it
+                answered-by: FS-02
+                within: 90 ms .. %d ms
+              - name: draws back
+                becomes: { step: DRAWING_BACK }
+                within: 6 ms
+                after: sees it
+              - name: tries again
+                becomes: { step: REACHING }
+                within: %d ms
+                after: draws back
+              - never: { step: GIVEN_UP }
+            end: 100 ms after tries again
+            """.formatted(
                         place, random.nextInt(130, 500), random.nextInt(122, 200), random.nextInt(400, 3000)));
     }
 
     /** A violation that one record or two show, so that the verdict hangs on whether those were lost. */
     private static FaultScript passesBy(int number, int place) throws IOException {
         return Shuttle.script("passes by " + number, "FS-01", """
-                inject:
-                  - name: drags
-                    when: { step: REACHING, reach.position: at least 10 mm }
-                    channels:
-                      reach.current: stuck-at 5.8 A
-                    until: { failsafe: FS-01 }
-                    lasts: 500 ms
-                expect:
-                  - name: sees it
-                    answered-by: FS-01
-                    within: 60 ms .. 100 ms
-                  - never: { step: REACHING, reach.position: at least %d mm, reach.position.told: below %d.5 mm }
-                end: 300 ms after sees it
-                """.formatted(place / 3, place / 3 + 1));
+            inject:
+              - name: drags
+                when: { step: REACHING, reach.position: at least 10 mm }
+                channels:
+                  reach.current: stuck-at 5.8 A
+                until: { failsafe: FS-01 }
+                lasts: 500 ms
+            expect:
+              - name: sees it
+                answered-by: FS-01
+                within: 60 ms .. 100 ms
+              - never: { step: REACHING, reach.position: at least %d mm, reach.position.told: below %d.5 mm }
+            end: 300 ms after sees it
+            """.formatted(place / 3, place / 3 + 1));
     }
 
     private static FaultScript spikes(int number, int place, SplittableRandom random) throws IOException {
         return Shuttle.script("spikes " + number, "FS-01", """
-                inject:
-                  - name: spike
-                    when: { step: REACHING, reach.position: at least %d mm }
-                    channels:
-                      reach.current: spike 8 A for %d ms
-                expect:
-                  - must-not-fire: FS-01
-                  - always: { reach.current.told: below %d A }
-                end: 300 ms after spike
-                """.formatted(
+            inject:
+              - name: spike
+                when: { step: REACHING, reach.position: at least %d mm }
+                channels:
+                  reach.current: spike 8 A for %d ms
+            expect:
+              - must-not-fire: FS-01
+              - always: { reach.current.told: below %d A }
+            end: 300 ms after spike
+            """.formatted(
                         place, random.nextInt(20, 75), random.nextInt(10) < 3 ? 7 : 9));
     }
 

@@ -133,20 +133,20 @@ class LossyLineTests {
     private static FaultScript passingBy(String from, String to) {
         try {
             return Shuttle.script("passing by " + from, "FS-01", """
-                    inject:
-                      - name: drags
-                        when: { step: REACHING, reach.position: at least 100 mm }
-                        channels:
-                          reach.current: stuck-at 5.8 A
-                        until: { failsafe: FS-01 }
-                        lasts: 500 ms
-                    expect:
-                      - name: sees it
-                        answered-by: FS-01
-                        within: 60 ms .. 100 ms
-                      - never: { step: REACHING, reach.position: at least %s, reach.position.told: below %s }
-                    end: 100 ms after sees it
-                    """.formatted(from, to));
+                inject:
+                  - name: drags
+                    when: { step: REACHING, reach.position: at least 100 mm }
+                    channels:
+                      reach.current: stuck-at 5.8 A
+                    until: { failsafe: FS-01 }
+                    lasts: 500 ms
+                expect:
+                  - name: sees it
+                    answered-by: FS-01
+                    within: 60 ms .. 100 ms
+                  - never: { step: REACHING, reach.position: at least %s, reach.position.told: below %s }
+                end: 100 ms after sees it
+                """.formatted(from, to));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

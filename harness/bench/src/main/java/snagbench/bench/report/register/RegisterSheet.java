@@ -1,6 +1,7 @@
 package snagbench.bench.report.register;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -18,6 +19,7 @@ import tools.jackson.core.JacksonException;
  * @param failSafes of the register, in its order
  * @param scripts of the plan, in its order, each once
  * @param combinations steps and channels of the symptoms, with the kinds of fault tried on them in the plan and never tried
+ * @param measured what recoveries cost against nominal runs of the same seeds; none before the run, and where there are none
  */
 public record RegisterSheet(
         String plan,
@@ -25,15 +27,39 @@ public record RegisterSheet(
         long reserveMicros,
         List<FailSafe> failSafes,
         List<Script> scripts,
-        List<Combination> combinations) {
+        List<Combination> combinations,
+        List<Measured> measured) {
     /** Name of the file in a run's folder. */
     public static final String FILE_NAME = "register.json";
 
-    /** Copies the lists. */
+    /** Copies the lists. A sheet of an older run has nothing measured. */
     public RegisterSheet {
         failSafes = List.copyOf(failSafes);
         scripts = List.copyOf(scripts);
         combinations = List.copyOf(combinations);
+        measured = measured == null ? List.of() : List.copyOf(measured);
+    }
+
+    /**
+     * What a recovery cost in one run.
+     *
+     * @param failSafe the only one that answered, once
+     * @param script in which run
+     * @param seed of that run
+     * @param micros how much later than the nominal run it came to that step, in microseconds
+     * @param at name of the step, the last that both came to
+     * @param against what it was measured against, such as "nominal runs of the same seeds"
+     */
+    public record Measured(String failSafe, String script, int seed, long micros, String at, String against) {}
+
+    /**
+     * The same with what was measured.
+     *
+     * @param costs in place of those that it has
+     * @return another sheet
+     */
+    public RegisterSheet with(List<Measured> costs) {
+        return new RegisterSheet(plan, severityBy, reserveMicros, failSafes, scripts, combinations, costs);
     }
 
     /**
@@ -143,9 +169,9 @@ public record RegisterSheet(
      * @throws IOException if it cannot be written
      */
     public void write(Path folder) throws IOException {
-        Files.writeString(
-                folder.resolve(FILE_NAME),
-                JournalFormat.mapper().writerWithDefaultPrettyPrinter().writeValueAsString(this) + "\n");
+        String text = JournalFormat.mapper().writerWithDefaultPrettyPrinter().writeValueAsString(this) + "\n";
+        // Half of a letter, which UTF-8 cannot carry, becomes a question mark.
+        Files.write(folder.resolve(FILE_NAME), text.getBytes(StandardCharsets.UTF_8));
     }
 
     /**

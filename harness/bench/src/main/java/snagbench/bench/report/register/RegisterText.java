@@ -4,11 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import snagbench.bench.run.ScriptResult;
 
 /** Matrix, reserve and warnings as plain lines. */
 public final class RegisterText {
     private static final int MOST_NAMED = 40;
+    private static final double MICROS_PER_SECOND = 1e6;
 
     private RegisterText() {}
 
@@ -113,17 +115,15 @@ public final class RegisterText {
         List<String> lines = new ArrayList<>();
         lines.add("Time reserve " + seconds(reserve.reserveMicros()) + ". What a recovery takes of it at most:");
         for (Reserve.Cost cost : reserve.costs()) {
-            String basis = cost.basis() == Reserve.Basis.REGISTER
-                    ? "as the register says, against nominal runs"
-                    : "longest recovery seen here, from the fault on; not against a nominal run, so that it may cost more";
-            lines.add("  " + cost.failSafe() + ": " + seconds(cost.micros()) + " (" + basis + ")"
+            lines.add("  " + cost.failSafe() + ": " + seconds(cost.micros()) + " (" + basis(cost) + ")"
                     + (cost.except().isEmpty() ? "" : "; or " + cost.except()));
         }
         reserve.notTimes().forEach(one -> lines.add("  " + one + " (not in the table)"));
         for (int recoveries = 1; recoveries <= 3; recoveries++) {
             lines.add(List.of("One recovery", "Two recoveries", "Three recoveries")
                             .get(recoveries - 1) + ": " + reserve.fitting(recoveries) + " of "
-                    + reserve.of(recoveries).size() + " fit");
+                    + reserve.of(recoveries).size() + " fit"
+                    + (recoveries < 3 ? fitting(reserve.of(recoveries)) : ""));
         }
         List<Reserve.Combination> tooMuch = reserve.leastTooMuch();
         if (!tooMuch.isEmpty()) {
@@ -138,7 +138,33 @@ public final class RegisterText {
         return lines;
     }
 
+    private static String fitting(List<Reserve.Combination> combinations) {
+        String all = combinations.stream()
+                .filter(Reserve.Combination::fits)
+                .map(one -> one.words() + " " + seconds(one.micros()))
+                .collect(Collectors.joining(", "));
+        return all.isEmpty() ? "" : ": " + all;
+    }
+
+    private static String basis(Reserve.Cost cost) {
+        return switch (cost.basis()) {
+            case MEASURED ->
+                "measured in " + cost.runs() + (cost.runs() == 1 ? " run" : " runs")
+                        + " against " + cost.against() + ", " + range(cost.leastMicros(), cost.micros())
+                        + cost.register()
+                                .map(told -> "; the register says " + range(told.leastMicros(), told.mostMicros()))
+                                .orElse("");
+            case REGISTER -> "as the register says, against nominal runs; not measured here";
+            case RECOVERY_SEEN ->
+                "longest recovery seen here, from the fault on; not against a nominal run, so that it may cost more";
+        };
+    }
+
+    private static String range(long least, long most) {
+        return String.format(Locale.ROOT, "%.2f s .. %.2f s", least / MICROS_PER_SECOND, most / MICROS_PER_SECOND);
+    }
+
     static String seconds(long micros) {
-        return String.format(Locale.ROOT, "%.1f s", micros / 1e6);
+        return String.format(Locale.ROOT, "%.1f s", micros / MICROS_PER_SECOND);
     }
 }

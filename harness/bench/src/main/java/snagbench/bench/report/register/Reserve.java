@@ -3,11 +3,13 @@ package snagbench.bench.report.register;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.LongSummaryStatistics;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.run.Role;
 import snagbench.bench.run.ScriptResult;
 
 /**
@@ -31,14 +33,28 @@ public record Reserve(long reserveMicros, List<Cost> costs, List<String> notTime
      * What a recovery costs.
      *
      * @param failSafe its name
+     * @param leastMicros least, in microseconds
      * @param micros greatest, in microseconds
      * @param basis where that comes from
+     * @param runs how many runs tell it; 0 where it is the register's word
+     * @param against what it was measured against; empty where it was not
+     * @param register what the register says, where it is not its word
      * @param except where it costs more than time; may be empty
      */
-    public record Cost(String failSafe, long micros, Basis basis, String except) {}
+    public record Cost(
+            String failSafe,
+            long leastMicros,
+            long micros,
+            Basis basis,
+            int runs,
+            String against,
+            Optional<RegisterSheet.Cost> register,
+            String except) {}
 
     /** Where a cost comes from. */
     public enum Basis {
+        /** This run, against nominal runs of the same seeds. */
+        MEASURED,
         /** The register: measured against nominal runs of the same seeds, by whoever wrote it. */
         REGISTER,
         /** This run: the longest time from the fault to the recovery state. What has to be made again behind it is not in it. */
@@ -84,23 +100,66 @@ public record Reserve(long reserveMicros, List<Cost> costs, List<String> notTime
         List<Cost> costs = new ArrayList<>();
         List<String> notTimes = new ArrayList<>();
         for (RegisterSheet.FailSafe failSafe : sheet.failSafes()) {
-            Optional<Long> seen = longestSeen(failSafe.name(), results);
-            if (failSafe.reserve().isPresent()) {
-                costs.add(new Cost(
-                        failSafe.name(), failSafe.reserve().get().mostMicros(), Basis.REGISTER, failSafe.costs()));
-            } else if (failSafe.costs().isEmpty() && seen.isPresent()) {
-                costs.add(new Cost(failSafe.name(), seen.get(), Basis.RECOVERY_SEEN, ""));
-            } else {
-                notTimes.add(failSafe.name() + ": " + (failSafe.costs().isEmpty() ? "not known" : failSafe.costs()));
-            }
+            cost(sheet, failSafe, results)
+                    .ifPresentOrElse(
+                            costs::add,
+                            () -> notTimes.add(failSafe.name() + ": "
+                                    + (failSafe.costs().isEmpty() ? "not known" : failSafe.costs())));
         }
         return new Reserve(sheet.reserveMicros(), costs, notTimes, combinations(costs, sheet.reserveMicros()));
+    }
+
+    /** What was measured goes before the register's word; but what costs no time by that is not given one. */
+    private static Optional<Cost> cost(
+            RegisterSheet sheet, RegisterSheet.FailSafe failSafe, List<ScriptResult> results) {
+        String name = failSafe.name();
+        LongSummaryStatistics measured = sheet.measured().stream()
+                .filter(one -> one.failSafe().equals(name))
+                .mapToLong(RegisterSheet.Measured::micros)
+                .summaryStatistics();
+        boolean isTime = failSafe.reserve().isPresent() || failSafe.costs().isEmpty();
+        if (isTime && measured.getCount() > 0) {
+            return Optional.of(new Cost(
+                    name,
+                    Math.max(0, measured.getMin()),
+                    Math.max(0, measured.getMax()),
+                    Basis.MEASURED,
+                    (int) measured.getCount(),
+                    against(sheet, name),
+                    failSafe.reserve(),
+                    failSafe.costs()));
+        }
+        if (failSafe.reserve().isPresent()) {
+            RegisterSheet.Cost told = failSafe.reserve().get();
+            return Optional.of(new Cost(
+                    name,
+                    told.leastMicros(),
+                    told.mostMicros(),
+                    Basis.REGISTER,
+                    0,
+                    "",
+                    Optional.empty(),
+                    failSafe.costs()));
+        }
+        return isTime
+                ? longestSeen(name, results)
+                        .map(seen -> new Cost(name, seen, seen, Basis.RECOVERY_SEEN, 1, "", Optional.empty(), ""))
+                : Optional.empty();
+    }
+
+    private static String against(RegisterSheet sheet, String failSafe) {
+        return sheet.measured().stream()
+                .filter(one -> one.failSafe().equals(failSafe))
+                .map(RegisterSheet.Measured::against)
+                .distinct()
+                .collect(Collectors.joining(", "));
     }
 
     /** Of scripts that are about this one alone. */
     private static Optional<Long> longestSeen(String failSafe, List<ScriptResult> results) {
         return results.stream()
-                .filter(result -> result.failSafes().equals(List.of(failSafe)))
+                .filter(result ->
+                        result.role() == Role.FAULT && result.failSafes().equals(List.of(failSafe)))
                 .filter(result -> result.judgement().verdict() == Verdict.PASS)
                 .filter(result -> result.judgement().recoveryMicros().isPresent())
                 .map(result -> result.judgement().recoveryMicros().getAsLong())

@@ -37,7 +37,8 @@ public final class SheetMaker {
                 once.entrySet().stream()
                         .map(one -> script(one.getKey(), one.getValue()))
                         .toList(),
-                Combinations.of(register, rig.derived(), scripts));
+                Combinations.of(register, rig.derived(), scripts),
+                List.of());
     }
 
     private static RegisterSheet.FailSafe failSafe(FailSafeRegister.Entry entry, RigFile rig) {

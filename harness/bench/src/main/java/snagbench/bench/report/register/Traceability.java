@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.TreeSet;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.run.Role;
 import snagbench.bench.run.ScriptResult;
 
 /**
@@ -112,6 +113,7 @@ public record Traceability(
 
     private static Row row(String failSafe, String script, List<ScriptResult> results) {
         List<ScriptResult> own = results.stream()
+                .filter(result -> result.role() == Role.FAULT)
                 .filter(result -> SheetMaker.nameOf(result.place().file()).equals(script))
                 .toList();
         Verdict worst = Verdict.NONE;

@@ -200,15 +200,19 @@ final class FailSafeSection {
         for (Reserve.Cost cost : reserve.costs()) {
             out.open("tr").open("th", "scope", "row").name(cost.failSafe()).close();
             out.leaf("td", Figures.seconds(cost.micros()), "class", "figure");
-            out.leaf(
-                    "td",
-                    cost.basis() == Reserve.Basis.REGISTER
-                            ? "the register, against nominal runs"
-                            : "the longest recovery of this run, from the fault on; it may take more");
+            out.leaf("td", words(cost.basis()));
             out.open("td").name(cost.except()).close().closeLine();
         }
         Tables.close(out);
         amiss("Not counted in time", reserve.notTimes());
+    }
+
+    private static String words(Reserve.Basis basis) {
+        return switch (basis) {
+            case MEASURED -> "this run, against nominal runs";
+            case REGISTER -> "the register, against nominal runs";
+            case RECOVERY_SEEN -> "the longest recovery of this run, from the fault on; it may take more";
+        };
     }
 
     /** Down and across: any two in one run; the upper half says all. */

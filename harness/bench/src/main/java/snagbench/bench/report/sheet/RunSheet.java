@@ -5,14 +5,21 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.temporal.ChronoUnit;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.report.ChecksText;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.Figures;
 import snagbench.bench.report.Sentences;
 import snagbench.bench.report.Summary;
+import snagbench.bench.run.Conclusion;
+import snagbench.bench.run.Conclusions;
+import snagbench.bench.run.ControlCheck;
 import snagbench.bench.run.RunEnd;
 import snagbench.bench.run.RunHeader;
 import snagbench.bench.run.RunRecord;
@@ -32,12 +39,19 @@ public final class RunSheet {
     private final RunRecord run;
     private final Sources sources;
     private final List<Family> families;
+    private final Conclusions conclusions;
+    private final Set<Integer> inconsistent;
     private final Markup out = new Markup();
 
     private RunSheet(RunRecord run, Sources sources) {
         this.run = run;
         this.sources = sources;
         this.families = Family.of(run.results());
+        this.conclusions = Conclusions.of(run);
+        this.inconsistent = conclusions.rows().stream()
+                .filter(Conclusion::inconsistent)
+                .flatMap(row -> row.runs().stream())
+                .collect(Collectors.toSet());
     }
 
     /**
@@ -82,8 +96,10 @@ public final class RunSheet {
         firstTrouble();
         plan();
         notRun();
-        ScriptSheet sheet = new ScriptSheet(out, sources, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
+        ScriptSheet sheet =
+                new ScriptSheet(out, sources, conclusions, run.results().size() < MANY ? COLUMNS : COLUMNS_OF_MANY);
         families.forEach(sheet::of);
+        checks();
         sources.register().ifPresent(register -> new FailSafeSection(out, register, run).write());
         out.closeLine();
         footer();
@@ -232,6 +248,10 @@ public final class RunSheet {
         if (many) {
             out.text(" ").leaf("span", "worst of " + family.members().size() + " settings", "class", "small");
         }
+        if (family.members().stream().anyMatch(one -> inconsistent.contains(one.index()))) {
+            out.text(" ").leaf("strong", "inconsistent: it both passed and failed");
+        }
+        controls(result);
         out.close();
         out.open("td").name(String.join(" ", result.failSafes())).close();
         out.leaf("td", Figures.millis(judgement.detectionMicros()), "class", "figure");
@@ -239,6 +259,32 @@ public final class RunSheet {
         out.leaf("td", Figures.margin(judgement.marginMicros()), "class", "figure");
         out.leaf("td", Sentences.evidenceWord(result.evidence()));
         out.closeLine();
+    }
+
+    /** How the control runs of a script bear it out, where there are any. */
+    private void controls(ScriptResult result) {
+        List<ControlCheck> checks = conclusions.controlsOf(result);
+        if (checks.isEmpty()) {
+            return;
+        }
+        String words = Arrays.stream(ControlCheck.State.values())
+                .filter(state -> checks.stream().anyMatch(check -> check.state() == state))
+                .map(state ->
+                        checks.stream().filter(check -> check.state() == state).count() + " " + state.word())
+                .collect(Collectors.joining(", "));
+        out.text(" ").leaf("span", "control runs: " + words, "class", "small");
+    }
+
+    /** What control runs and changed control code say of the plan itself. */
+    private void checks() {
+        List<String> lines = ChecksText.lines(run);
+        if (lines.isEmpty()) {
+            return;
+        }
+        out.open("section", "aria-labelledby", "checks");
+        out.leaf("h2", "What the plan notices", "id", "checks").open("ul");
+        lines.forEach(line -> out.open("li").name(line.strip()).close());
+        out.close().closeLine();
     }
 
     private void notRun() {
@@ -260,6 +306,10 @@ public final class RunSheet {
                 "Told is not physical: a reading that was overridden makes no sag, heat or force. This page says what was seen on"
                         + " this bench, with this build. It is no statement that a machine is safe; that is for qualified people, by"
                         + " the rules that apply where the machine stands.");
+        out.leaf(
+                "p",
+                "Loop times are those of loops that recorded, since nothing else tells of a loop. What recording costs a loop,"
+                        + " \"identify --port\" measures: it compares a record in each loop with one in many.");
         boolean left = run.results().stream().anyMatch(one -> one.judgement().verdict() == Verdict.NONE);
         if (left) {
             out.leaf("p", "Scripts with the verdict none were left out; their sheets say why.");

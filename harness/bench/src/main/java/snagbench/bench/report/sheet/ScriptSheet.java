@@ -1,6 +1,7 @@
 package snagbench.bench.report.sheet;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
 import snagbench.bench.explain.Explanation;
@@ -13,11 +14,14 @@ import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.Family;
 import snagbench.bench.report.Figures;
 import snagbench.bench.report.Sentences;
+import snagbench.bench.run.Conclusions;
+import snagbench.bench.run.ControlCheck;
 import snagbench.bench.run.ScriptResult;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.write.ScriptWriter;
 import snagbench.bench.trace.Happening;
+import snagbench.bench.trace.Restart;
 import snagbench.bench.trace.StoredTrace;
 import snagbench.bench.trace.Trace;
 import snagbench.wire.EventKind;
@@ -28,11 +32,13 @@ final class ScriptSheet {
 
     private final Markup out;
     private final Sources sources;
+    private final Conclusions conclusions;
     private final int columns;
 
-    ScriptSheet(Markup out, Sources sources, int columns) {
+    ScriptSheet(Markup out, Sources sources, Conclusions conclusions, int columns) {
         this.out = out;
         this.sources = sources;
+        this.conclusions = conclusions;
         this.columns = columns;
     }
 
@@ -64,16 +70,18 @@ final class ScriptSheet {
                 sources.traces().apply(result).filter(one -> one.trace().rows() > 0);
         stored.ifPresent(one ->
                 InShort.write(out, result, one.trace(), ChannelChoice.of(judgement, one.trace(), script), sources));
-        if (script.isPresent() && stored.isPresent()) {
-            plainWords(Explanation.sentences(script.get(), stored.get().trace().rig()));
-        }
         if (family.varies()) {
             range(family);
         }
-        facts(result);
         reasons(judgement);
         stored.ifPresent(one -> seen(result, one, script));
         findings(judgement);
+        controls(conclusions.controlsOf(result));
+        if (script.isPresent() && stored.isPresent()) {
+            plainWords(Explanation.sentences(script.get(), stored.get().trace().rig()));
+        }
+        out.leaf("h3", "The run in figures");
+        facts(result);
         script.ifPresent(this::source);
         out.leaf("a", "back to the list", "href", "#plan", "class", "back");
         out.closeLine();
@@ -150,7 +158,7 @@ final class ScriptSheet {
                 out,
                 "Loop times",
                 "median " + Figures.millis(result.loops().medianMicros()) + ", longest "
-                        + Figures.millis(result.loops().longestMicros()));
+                        + Figures.millis(result.loops().longestMicros()) + ", with records on");
         Tables.line(out, "Ticks without a record", Long.toString(result.gapTicks()));
         Tables.line(out, "Ran for", Figures.seconds(result.rigMicros()) + ", seed " + result.seed());
         Tables.line(out, "Script", result.place().toString());
@@ -206,7 +214,8 @@ final class ScriptSheet {
         out.text("\u25cf came about, \u2502 its limit, \u2715 did not go well. " + StripChart.zeroIs(judgement) + ".");
         out.close().closeLine();
         readings(judgement, trace, channels);
-        reports(trace);
+        reports(trace, "Fail-safe reports", "after arming");
+        trace.restart().ifPresent(restart -> behindRestart(restart, trace, channels));
         wiring(trace, channels);
     }
 
@@ -252,11 +261,39 @@ final class ScriptSheet {
         return (real.equals(told) ? real : "told " + told + ", real " + real) + stale;
     }
 
-    private void reports(Trace trace) {
+    /** The new boot has a clock and ticks of its own, so that it has a drawing of its own. */
+    private void behindRestart(Restart restart, Trace before, List<ChannelDescription> channels) {
+        out.leaf("h3", "Behind the restart");
+        String when = restart.noLaterMicros().isPresent()
+                ? ", no later than " + Figures.millis(restart.noLaterMicros()) + " after arming by the host's clock"
+                : "";
+        out.leaf(
+                "p",
+                "The controller restarted ("
+                        + restart.cause().name().toLowerCase(Locale.ROOT).replace('_', ' ') + ")" + when
+                        + ". All overrides ended with it.");
+        Optional<Trace> after = before.afterRestart().filter(part -> part.rows() > 0);
+        if (after.isEmpty()) {
+            out.leaf("p", "Nothing was recorded behind it.");
+            return;
+        }
+        Trace part = after.get();
+        OptionalLong none = OptionalLong.empty();
+        Judgement nothingAsked = new Judgement(Verdict.NONE, List.of(), none, none, none, List.of(), List.of());
+        out.open("figure", "class", "strips");
+        out.open("div", "class", "scroll", "role", "region", "tabindex", "0", "aria-label", "Chart behind the restart");
+        StripChart.draw(out, "Steps, reports and readings behind the restart", nothingAsked, part, channels, columns);
+        out.close();
+        out.leaf("figcaption", "0 ms is the start of the new boot, by its own clock.")
+                .closeLine();
+        reports(part, "Fail-safe reports behind the restart", "after the new boot");
+    }
+
+    private void reports(Trace trace, String title, String since) {
         List<Happening> reports = trace.events().stream()
                 .filter(one -> one.kind() == EventKind.ANSWERED)
                 .toList();
-        out.leaf("h3", "Fail-safe reports");
+        out.leaf("h3", title);
         if (reports.isEmpty()) {
             out.leaf("p", "No fail-safe reported.");
             return;
@@ -264,7 +301,7 @@ final class ScriptSheet {
         out.open("ol");
         for (Happening one : reports.subList(0, Math.min(MOST_REPORTS, reports.size()))) {
             out.open("li").name(trace.rig().failSafeName(one.a()));
-            out.text(" at " + Figures.millis(one.micros()) + " after arming, report no. " + one.b() + " of it")
+            out.text(" at " + Figures.millis(one.micros()) + " " + since + ", report no. " + one.b() + " of it")
                     .close();
         }
         out.close();
@@ -283,7 +320,7 @@ final class ScriptSheet {
         for (ChannelDescription channel : channels) {
             out.open("tr").open("th", "scope", "row").name(channel.name()).close();
             out.open("td").name(sources.wired(channel.name())).close();
-            out.leaf("td", channel.kind().name().toLowerCase(java.util.Locale.ROOT));
+            out.leaf("td", channel.kind().name().toLowerCase(Locale.ROOT));
             out.open("td")
                     .name(channel.show(channel.lowest()) + " to " + channel.show(channel.highest()))
                     .close();
@@ -313,6 +350,26 @@ final class ScriptSheet {
                         .name(fact.text())
                         .close();
             }
+            out.close().closeLine();
+        }
+        Tables.close(out);
+    }
+
+    private void controls(List<ControlCheck> checks) {
+        if (checks.isEmpty()) {
+            return;
+        }
+        out.leaf("h3", "Control runs");
+        Tables.open(out, "Control runs", "Run", "Bears the script out", "In words", "Came to by itself");
+        for (ControlCheck check : checks) {
+            out.open("tr")
+                    .open("th", "scope", "row")
+                    .name(check.control().words())
+                    .close();
+            out.leaf("td", check.state().word());
+            out.open("td").name(check.sentence()).close();
+            out.open("td");
+            Stamp.put(out, check.verdict());
             out.close().closeLine();
         }
         Tables.close(out);

@@ -27,7 +27,7 @@ final class Guards {
     /** Ticks over which a stall's change counts where the file does not say: some tens of milliseconds on most loops. */
     private static final int USUAL_WINDOW = 8;
 
-    private static final int MOST_WINDOW = 255;
+    private static final int MOST_WINDOW = 64;
 
     private final RigDescription rig;
     private final Names names;

@@ -12,7 +12,9 @@ import snagbench.bench.script.Place;
 import snagbench.bench.script.ProbeCapacity;
 import snagbench.bench.script.ProgramLayout;
 import snagbench.bench.script.Stage;
+import snagbench.bench.script.Trigger;
 import snagbench.wire.EntryKind;
+import snagbench.wire.LeftOut;
 import snagbench.wire.Wire;
 
 /**
@@ -40,6 +42,7 @@ final class ProgramFit {
         fit.points();
         fit.history();
         fit.kinds();
+        fit.leftOut();
     }
 
     private void entries() {
@@ -52,8 +55,9 @@ final class ProgramFit {
                     findings.error(
                             place,
                             "the rig's probe has " + most + " slots, and this script wants " + layout.entries(),
-                            "each stage of the beginning, each fault of an injection, each expectation that an injection"
-                                    + " waits for and each fail-safe left out takes one: leave some out, from here on");
+                            "each stage of the beginning, each fault of an injection, each expectation that an"
+                                    + " injection waits for and each fail-safe left out takes one: leave some out, from"
+                                    + " here on");
                 }
             }
         }
@@ -167,6 +171,63 @@ final class ProgramFit {
     private void kind(EntryKind kind, String name, Place place) {
         if ((limits.kinds() >>> kind.code() & 1) == 0) {
             findings.error(place, "the rig's probe cannot do \"" + name + "\"", "its greeting does not list it");
+        }
+    }
+
+    /** What the rig's greeting says that its probe can not do, beside kinds of faults. */
+    private void leftOut() {
+        script.begin().forEach(stage -> {
+            if (stage instanceof Stage.WaitFor wait) {
+                windows(wait.condition());
+            }
+        });
+        for (ProgramLayout.Part part : layout.parts()) {
+            if (part instanceof ProgramLayout.Watch watch) {
+                lacks(
+                        LeftOut.TIMINGS,
+                        watch.occasion() != 1,
+                        "count",
+                        watch.expectation().place());
+                if (watch.expectation() instanceof Expectation.Becomes becomes) {
+                    windows(becomes.condition());
+                }
+            }
+        }
+        for (Injection injection : script.injections()) {
+            Trigger trigger = injection.trigger();
+            lacks(LeftOut.TIMINGS, trigger.forMicros() != 0, "for", injection.place());
+            lacks(LeftOut.TIMINGS, trigger.delayMicros() != 0, "delay", injection.place());
+            lacks(LeftOut.TIMINGS, trigger.occasion() != 1, "count", injection.place());
+            lacks(
+                    LeftOut.TIMINGS,
+                    trigger.times() != 1,
+                    trigger.times() == 0 ? "every-time" : "at-most-times",
+                    injection.place());
+            windows(trigger.when());
+            injection.whileHolds().ifPresent(this::windows);
+            injection.until().ifPresent(this::windows);
+            for (Injection.Forcing forcing : injection.forcings()) {
+                boolean gated = forcing.gate().isPresent();
+                boolean none = LeftOut.TIMINGS.isIn(limits.kinds());
+                lacks(none ? LeftOut.TIMINGS : LeftOut.RHYTHM, gated, "intermittent", forcing.place());
+            }
+        }
+    }
+
+    private void windows(Condition condition) {
+        for (Condition.Term term : condition.terms()) {
+            if (term instanceof Condition.Moves moves) {
+                lacks(LeftOut.WINDOWS, true, "moves", moves.place());
+            }
+        }
+    }
+
+    private void lacks(LeftOut what, boolean wanted, String word, Place place) {
+        if (wanted && what.isIn(limits.kinds())) {
+            findings.error(
+                    place,
+                    "the rig's probe cannot do \"" + word + "\"",
+                    "its greeting says that this is left out of its build");
         }
     }
 

@@ -91,7 +91,8 @@ public final class RegisterReader {
                 .flatMap(part -> scriptFolder(part, file));
         List<FailSafeRegister.Entry> entries = fields.required("failsafes", "{ FS-01: ... }")
                 .flatMap(node -> values.mapping(node, "the fail-safes by their names", "FS-01: { name: ... }"))
-                .map(mapping -> entries(mapping, scripts.orElse(file.resolveSibling(""))))
+                .map(mapping ->
+                        entries(mapping, fields.has("scripts-in") ? scripts : Optional.of(file.resolveSibling(""))))
                 .orElse(List.of());
         return new FailSafeRegister(findings.place(root.at()), rigFile.name(), severityBy, order(fields), entries);
     }
@@ -133,7 +134,7 @@ public final class RegisterReader {
         }
     }
 
-    private List<FailSafeRegister.Entry> entries(YamlMapping mapping, Path folder) {
+    private List<FailSafeRegister.Entry> entries(YamlMapping mapping, Optional<Path> folder) {
         List<FailSafeRegister.Entry> entries = new ArrayList<>();
         Set<String> named = new HashSet<>();
         for (YamlMapping.Entry entry : mapping.entries()) {
@@ -159,7 +160,7 @@ public final class RegisterReader {
     }
 
     private Optional<FailSafeRegister.Entry> entry(
-            YamlMapping.Entry at, FailSafeDescription failSafe, YamlMapping content, Path folder) {
+            YamlMapping.Entry at, FailSafeDescription failSafe, YamlMapping content, Optional<Path> folder) {
         Fields fields = Fields.of(content, "fail-safe " + failSafe.name(), ENTRY_KEYS, Set.of(), findings);
         String title = required(fields, "name", "what it is called");
         String cause = required(fields, "cause", "what makes it necessary");
@@ -243,8 +244,12 @@ public final class RegisterReader {
         return severity;
     }
 
-    private Optional<Path> script(Part name, Path folder) {
-        Optional<Path> file = resolve(folder, new Part(name.at(), name.text() + SCRIPT_ENDING));
+    /** A script of the folder; where that is not there, which has been told, none of its scripts is missed. */
+    private Optional<Path> script(Part name, Optional<Path> folder) {
+        if (folder.isEmpty()) {
+            return Optional.empty();
+        }
+        Optional<Path> file = resolve(folder.get(), new Part(name.at(), name.text() + SCRIPT_ENDING));
         if (file.filter(Files::isRegularFile).isEmpty()) {
             findings.error(
                     name.at(),

@@ -83,7 +83,7 @@ final class Substitution {
         for (Variant.Setting setting : variant.settings()) {
             if (setting.name().equals(name)) {
                 used.add(name);
-                return setting.value().toString();
+                return setting.value();
             }
         }
         List<String> right =

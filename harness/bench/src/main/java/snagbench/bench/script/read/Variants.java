@@ -32,7 +32,7 @@ final class Variants {
     }
 
     /** A parameter and its values, at least one. */
-    private record Parameter(String name, List<Quantity> values) {}
+    private record Parameter(String name, List<String> values) {}
 
     /** The variants of a file that varies something; none where that could not be read, which has been reported. */
     static List<Variant> of(YamlMapping root, Findings findings) {
@@ -79,7 +79,7 @@ final class Variants {
         for (Parameter parameter : parameters) {
             List<List<Variant.Setting>> longer = new ArrayList<>();
             for (List<Variant.Setting> row : rows) {
-                for (Quantity value : parameter.values()) {
+                for (String value : parameter.values()) {
                     List<Variant.Setting> next = new ArrayList<>(row);
                     next.add(new Variant.Setting(parameter.name(), value));
                     longer.add(next);
@@ -98,16 +98,35 @@ final class Variants {
                     "take letters, digits and dashes, such as \"at\"; it is used as $at");
             return Optional.empty();
         }
-        Optional<List<Quantity>> found = entry.value() instanceof YamlList list ? listed(list) : range(entry.value());
+        Optional<List<String>> found = entry.value() instanceof YamlList list
+                ? listed(list)
+                : range(entry.value()).map(Variants::written);
         return found.map(all -> new Parameter(entry.key(), all));
     }
 
-    private Optional<List<Quantity>> listed(YamlList list) {
-        List<Quantity> found = new ArrayList<>();
+    private static List<String> written(List<Quantity> values) {
+        return values.stream().map(Quantity::toString).toList();
+    }
+
+    /** Figures, or texts: steps, fail-safes, whole faults. A text among figures is a slip. */
+    private Optional<List<String>> listed(YamlList list) {
+        List<Part> items = new ArrayList<>();
         for (YamlNode item : values.list(list, "a list of values", "- 20 mm").orElse(List.of())) {
-            values.line(item, "a value").flatMap(this::quantity).ifPresent(found::add);
+            values.line(item, "a value").ifPresent(items::add);
         }
-        return found.isEmpty() || found.size() < list.items().size() ? Optional.empty() : Optional.of(found);
+        if (items.isEmpty() || items.size() < list.items().size()) {
+            return Optional.empty();
+        }
+        if (items.stream().noneMatch(item -> isFigure(item.text()))) {
+            return Optional.of(items.stream().map(Part::text).toList());
+        }
+        List<Quantity> found = new ArrayList<>();
+        items.forEach(item -> quantity(item).ifPresent(found::add));
+        return found.size() < items.size() ? Optional.empty() : Optional.of(written(found));
+    }
+
+    private static boolean isFigure(String text) {
+        return Quantity.parse(text).isPresent() || text.matches("[-+.]?[0-9].*");
     }
 
     private Optional<Quantity> quantity(Part part) {

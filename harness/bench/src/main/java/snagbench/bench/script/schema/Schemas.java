@@ -20,7 +20,20 @@ public final class Schemas {
      * @return its text, as it lies in the repository under {@code docs/schemas}
      */
     public static String text(SchemaKind kind) {
-        String name = kind.word() + ".schema.json";
+        return text(kind.word());
+    }
+
+    /**
+     * The schema of what a run leaves for programs, {@code results.json}: no file that anybody writes by hand.
+     *
+     * @return its text, as it lies in the repository under {@code docs/schemas}
+     */
+    public static String ofResults() {
+        return text("results");
+    }
+
+    private static String text(String kind) {
+        String name = kind + ".schema.json";
         try (InputStream in = Schemas.class.getResourceAsStream(name)) {
             if (in == null) {
                 throw new IllegalStateException("not built with its schemas: " + name);

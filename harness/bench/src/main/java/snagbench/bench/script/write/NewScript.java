@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.FailSafeDescription;
+import snagbench.bench.script.FailSafeRegister;
 import snagbench.bench.script.Fault;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
@@ -14,8 +15,10 @@ public final class NewScript {
     private static final int COMMENT_COLUMN = 44;
     private static final String ENDING = ".fault.yaml";
     private static final String STRIKE = "the fault";
+    private static final long END_AFTER_MICROS = 2_000_000;
 
     private final String name;
+    private final RigDescription rig;
     private final Offered offered;
     private final Lines lines = new Lines();
 
@@ -28,6 +31,7 @@ public final class NewScript {
      */
     public NewScript(String name, RigDescription rig, RigFile file) {
         this.name = name;
+        this.rig = rig;
         this.offered = new Offered(rig, file);
     }
 
@@ -78,14 +82,27 @@ public final class NewScript {
      * @param step in which the fault strikes
      * @param channel what is overridden
      * @param fault what happens to it, as it is written in a script
+     * @param known what the register says of the fail-safe, for the rig that has one
      * @return the file's text
      */
-    public String text(FailSafeDescription failSafe, String step, ChannelDescription channel, String fault) {
-        head(Optional.of(failSafe.name()));
+    public String text(
+            FailSafeDescription failSafe,
+            String step,
+            ChannelDescription channel,
+            String fault,
+            Optional<FailSafeRegister.Entry> known) {
+        Optional<KnownFailSafe> register = known.map(entry -> new KnownFailSafe(entry, rig));
+        head(Optional.of(failSafe.name()), register.map(KnownFailSafe::cause));
         begin(Optional.of(step));
         lines.add(0, "inject:");
+        register.ifPresent(one -> one.looksFor().forEach(line -> lines.add(1, "# " + line)));
         lines.add(1, "- name: " + STRIKE);
-        commented("    when: { step: " + step + " }", "be exact: add a channel, such as one \"at least\" a value");
+        Optional<String> place = register.flatMap(one -> one.placeIn(step, channel));
+        commented(
+                "    when: { step: " + step + place.map(where -> ", " + where).orElse("") + " }",
+                place.isPresent()
+                        ? "where " + failSafe.name() + " looks"
+                        : "be exact: add a channel, such as one \"at least\" a value");
         lines.add(2, "channels:");
         lines.add(3, channel.name() + ": " + fault);
         commented("    until: { failsafe: " + failSafe.name() + " }", "it ends when the control code has seen it ...");
@@ -93,11 +110,20 @@ public final class NewScript {
         lines.add(0, "");
         lines.add(0, "expect:");
         answered(failSafe.name(), "500 ms");
-        commented("  # - becomes: { step: NAME }", "then what the machine must do");
-        commented("  #   within: 2 s", "in what time");
-        commented("  #   after: sees it", "counted from what");
+        if (register.isPresent()) {
+            commented(
+                    "  - becomes: " + register.get().recovered(),
+                    "the recovery state, and the time allowed, of the register");
+            lines.add(2, "within: " + Figures.time(register.get().withinMicros()));
+            lines.add(2, "after: " + STRIKE);
+        } else {
+            commented("  # - becomes: { step: NAME }", "then what the machine must do");
+            commented("  #   within: 2 s", "in what time");
+            commented("  #   after: sees it", "counted from what");
+        }
         lines.add(0, "");
-        lines.add(0, "end: 2 s after " + STRIKE);
+        long end = register.map(KnownFailSafe::withinMicros).orElse(0L) + END_AFTER_MICROS;
+        lines.add(0, "end: " + Figures.time(end) + " after " + STRIKE);
         return lines.toString();
     }
 
@@ -106,13 +132,14 @@ public final class NewScript {
      *
      * @param moment where in the sequence
      * @param curves what the channels were told, at least one
+     * @param lastsMicros how long they are forced, in microseconds
      * @param failSafe which must answer; otherwise what followed then is expected again
      * @return the file's text
      */
-    public String replay(Moment moment, List<Curve> curves, Optional<String> failSafe) {
+    public String replay(Moment moment, List<Curve> curves, long lastsMicros, Optional<String> failSafe) {
         Optional<String> answers =
                 failSafe.or(() -> moment.follows().filter(Follows::failSafe).map(Follows::name));
-        head(answers);
+        head(answers, Optional.empty());
         begin(Optional.empty());
         lines.add(0, "inject:");
         lines.add(1, "- name: " + STRIKE);
@@ -120,8 +147,8 @@ public final class NewScript {
         if (moment.time() > 1) {
             commented("    count: " + moment.time(), "which time that this step is on");
         }
-        if (moment.micros() > 0) {
-            commented("    delay: " + Figures.time(moment.micros()), "how long it had been on");
+        if (wholeMillis(moment.micros()) > 0) {
+            commented("    delay: " + Figures.time(wholeMillis(moment.micros())), "how long it had been on");
         }
         commented("    channels:", "ticks since the strike, and what was told from there on");
         for (Curve curve : curves) {
@@ -134,7 +161,8 @@ public final class NewScript {
             }
             lines.add(3, curve.channel().name() + ": { replay: { " + points + " } }");
         }
-        commented("    lasts: 1 s", "as long as the last point shall hold");
+        commented(
+                "    lasts: " + Figures.time(lastsMicros), "from the strike on; then the real readings are told again");
         lines.add(0, "");
         lines.add(0, "expect:");
         if (answers.isPresent()) {
@@ -158,16 +186,21 @@ public final class NewScript {
         return lines.toString();
     }
 
+    private static long wholeMillis(long micros) {
+        return (micros + 500) / 1000 * 1000;
+    }
+
     /** Twice the time that it took, in tenths of a second, from half a second on. */
     private static long roundedUp(long micros) {
         long tenth = 100_000;
         return Math.max(5 * tenth, (2 * micros + tenth - 1) / tenth * tenth);
     }
 
-    private void head(Optional<String> failSafe) {
+    private void head(Optional<String> failSafe, Optional<String> cause) {
         lines.add(0, "fault-script", Lines.text(name));
         failSafe.ifPresent(one -> commented("failsafe: " + one, "what it is evidence for"));
         lines.add(0, "why: >");
+        cause.ifPresent(text -> lines.add(1, text));
         lines.add(1, "Say here, for whoever reads the report, what goes wrong in the machine.");
         lines.add(0, "");
     }

@@ -219,7 +219,7 @@ class DecisionTableTests {
             if (random.nextInt(3) > 0) {
                 Condition.Term one = term(
                         channel,
-                        Relation.values()[random.nextInt(Relation.values().length)],
+                        List.of(Relation.values()).get(random.nextInt(Relation.values().length)),
                         random.nextInt(channel.highest() + 1));
                 terms.add(
                         random.nextInt(4) == 0

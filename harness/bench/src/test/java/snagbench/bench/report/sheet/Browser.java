@@ -11,6 +11,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Base64;
 import java.util.List;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.CompletionStage;
@@ -209,6 +210,15 @@ final class Browser implements AutoCloseable {
                 .put("name", "prefers-color-scheme")
                 .put("value", scheme);
         call("Emulation.setEmulatedMedia", parameters);
+    }
+
+    /** How many pages the open page makes on paper, as its own style has it. */
+    int pagesOfPaper() throws Exception {
+        String base64 = call("Page.printToPDF", json().put("preferCSSPageSize", true))
+                .path("data")
+                .asString("");
+        String pdf = new String(Base64.getDecoder().decode(base64), StandardCharsets.ISO_8859_1);
+        return pdf.split("/Type /Page\\b", -1).length - 1;
     }
 
     void press(String key) throws Exception {

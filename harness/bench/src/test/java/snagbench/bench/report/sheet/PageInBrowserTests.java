@@ -37,8 +37,12 @@ class PageInBrowserTests {
     }
 
     private void open(String name) throws Exception {
+        openText(RunSheet.html(SheetRuns.run(name), SheetRuns.sources(name)));
+    }
+
+    private void openText(String html) throws Exception {
         Path page = folder.resolve("report.html");
-        Files.writeString(page, RunSheet.html(SheetRuns.run(name), SheetRuns.sources(name)), StandardCharsets.UTF_8);
+        Files.writeString(page, html, StandardCharsets.UTF_8);
         browser.look("", "light");
         browser.size(1200, 900);
         browser.open(page);
@@ -56,20 +60,22 @@ class PageInBrowserTests {
         assertEquals(List.of(folder.resolve("report.html").toUri().toString()), fetched, what);
     }
 
+    /** Every text that could do harm, on one page: loading one for each would cost a minute. */
     @Test
     void whateverNamesAreNothingExecutesNothingIsFetchedAndNothingIsWiderThanTheWindow() throws Exception {
-        for (String hostile : SheetRuns.HOSTILE) {
-            open(hostile);
+        for (String html :
+                List.of(RunSheet.html(SheetRuns.medley(), SheetRuns.medleySources()), SheetRuns.medleyCheckSheet())) {
+            openText(html);
 
-            assertFalse(browser.value("document.title").equals("struck"), hostile);
+            assertFalse(browser.value("document.title").equals("struck"));
             for (int width : new int[] {1200, 360}) {
                 browser.size(width, 800);
                 assertEquals(
                         browser.value("document.documentElement.clientWidth"),
                         browser.value("document.documentElement.scrollWidth"),
-                        width + ": " + hostile);
+                        width + " wide");
             }
-            nothingWentWrong(hostile);
+            nothingWentWrong(browser.value("document.title"));
         }
     }
 
@@ -78,8 +84,9 @@ class PageInBrowserTests {
         open("arm blocked");
 
         assertEquals("1", browser.value("document.querySelectorAll('h1').length"));
-        // Look here first, the plan, what was not run, five scripts, and the one that varies something.
-        assertEquals("9", browser.value("document.querySelectorAll('h2').length"));
+        // Look here first, the plan, what was not run, five scripts, the one that varies something, fail-safes,
+        // reserve.
+        assertEquals("11", browser.value("document.querySelectorAll('h2').length"));
         assertEquals(
                 "",
                 browser.value("[...document.querySelectorAll('h1,h2,h3')].map(h => +h.tagName[1])"
@@ -92,9 +99,43 @@ class PageInBrowserTests {
 
     @Test
     void nothingKeepsAnybodyFromReadingItByTheGuidelinesInLightDarkAndPrint() throws Exception {
-        open("arm blocked");
+        openText(RunSheet.html(SheetRuns.few("arm blocked"), SheetRuns.sources("arm blocked")));
 
         Accessibility.check(browser);
+    }
+
+    @Test
+    void theCheckSheetCanBeReadByAnybody() throws Exception {
+        openText(SheetRuns.checkSheet("arm blocked"));
+
+        Accessibility.check(browser);
+    }
+
+    @Test
+    void theCheckSheetOfAMachineOfManyFailSafesIsOnePageOfPaper() throws Exception {
+        openText(SheetRuns.usualCheckSheet(13));
+        assertEquals(1, browser.pagesOfPaper());
+
+        openText(SheetRuns.usualCheckSheet(60));
+        assertTrue(browser.pagesOfPaper() > 1, "pages are counted");
+    }
+
+    @Test
+    void inPrintNothingIsFoldedAway() throws Exception {
+        open("arm blocked");
+        String folded = "[...document.querySelectorAll('details > :not(summary)')].filter(one => one.checkVisibility("
+                + "{contentVisibilityAuto: true}) && one.getBoundingClientRect().height > 0).length";
+        assertEquals("0", browser.value(folded));
+        int all = Integer.parseInt(browser.value("document.querySelectorAll('details > :not(summary)').length"));
+        assertTrue(all > 5, "there is something folded: " + all);
+
+        browser.look("print", "light");
+
+        // Another medium shows with the next picture that the browser paints.
+        assertEquals(
+                Integer.toString(all),
+                browser.promised("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() =>"
+                        + " done(String(" + folded + ")))))"));
     }
 
     @Test

@@ -98,7 +98,7 @@ class RunSheetTests {
         assertTrue(
                 text.contains("from 200.0 ms after arming for 200.0 ms; ended: what it was to last until came about"));
         assertTrue(text.contains("+50.0 ms"));
-        assertTrue(text.contains("median 5.0 ms, longest 5.2 ms"));
+        assertTrue(text.contains("median 5.0 ms, longest 5.2 ms, with records on"));
         assertTrue(text.contains("Overridden here"));
         assertTrue(
                 text.contains("When did it act" + "not arm  but arm 2 reported 100.0 ms after the fault began"), text);
@@ -125,6 +125,31 @@ class RunSheetTests {
 
         assertTrue(first > 0 && first < page.indexOf(">The plan at a glance</h2>"));
         assertEquals(page.indexOf("href=\"#s4\"", first), page.indexOf("href=\"#s", first));
+    }
+
+    @Test
+    void whatWasSeenBehindARestartHasADrawingOfItsOwn() throws Exception {
+        String text = parsed(RunSheet.html(SheetRuns.few("plain"), SheetRuns.restartedSources("plain")))
+                .getDocumentElement()
+                .getTextContent();
+
+        assertTrue(
+                text.contains("Behind the restart" + "The controller restarted (brown out), no later than 900.0 ms"),
+                text);
+        assertTrue(text.contains("0 ms is the start of the new boot, by its own clock."));
+        assertTrue(text.contains("Fail-safe reports behind the restart" + "FS-01 at 35.0 ms after the new boot"), text);
+    }
+
+    @Test
+    void controlRunsAreShownWithWhatTheySayAndAPassThatTheyDoNotBearOutIsNone() throws Exception {
+        String text = parsed(RunSheet.html(SheetRuns.withControls().concluded(), Sources.none()))
+                .getDocumentElement()
+                .getTextContent();
+
+        assertTrue(text.contains("control runs: 1 falls short"), text);
+        assertTrue(text.contains("What the plan notices" + "1 control run: 1 falls short"), text);
+        assertTrue(text.contains("? inconclusive"), text);
+        assertTrue(text.contains("no-fault run, without its fault" + "falls short"), text);
     }
 
     @Test

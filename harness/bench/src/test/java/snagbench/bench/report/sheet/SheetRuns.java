@@ -15,6 +15,8 @@ import snagbench.bench.judge.InjectionFacts;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.register.RegisterSheet;
+import snagbench.bench.run.Control;
+import snagbench.bench.run.Role;
 import snagbench.bench.run.RunEnd;
 import snagbench.bench.run.RunHeader;
 import snagbench.bench.run.RunRecord;
@@ -79,6 +81,85 @@ public final class SheetRuns {
         RunHeader header = new RunHeader(
                 Instant.parse("2026-03-01T22:15:00Z"), text, text, text, text, text, text, false, text, 7, planned);
         return new RunRecord(header, results, Optional.of(new RunEnd(RunEnd.Cause.RIG, text)));
+    }
+
+    /** Of {@link #run} only the script that failed and the one that varies something: every kind of thing once. */
+    public static RunRecord few(String text) {
+        RunRecord run = run(text);
+        List<ScriptResult> some = new ArrayList<>(run.results().subList(3, 4));
+        some.addAll(run.results().subList(5, run.results().size()));
+        return new RunRecord(run.header(), some, run.end());
+    }
+
+    /** A script that passes, and passes without its fault too. */
+    public static RunRecord withControls() {
+        RunRecord run = run("plain");
+        ScriptResult passed = run.results().get(1);
+        ScriptResult one = run.results().get(3);
+        ScriptResult control = new ScriptResult(
+                90,
+                passed.script(),
+                passed.place(),
+                1,
+                1,
+                7,
+                passed.failSafes(),
+                passed.evidence(),
+                one.judgement(),
+                1_000_000,
+                passed.loops(),
+                0,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.of(new Control(Role.NO_FAULT, passed.index(), "without its fault")));
+        return new RunRecord(run.header(), List.of(passed), List.of(control), List.of(), run.end());
+    }
+
+    /** As {@link #sources}, of a controller that restarts and is heard again. */
+    public static Sources restartedSources(String text) {
+        Trace trace = synthetic().restartsAfter(170, 900_000).goesOn(20).trace();
+        StoredTrace stored = new StoredTrace(new TraceHeader(TraceHeader.Origin.RUN, text, 7, 0, text), trace, true, 0);
+        return new Sources(result -> Optional.of(stored), result -> Optional.empty(), Map.of(), Optional.empty());
+    }
+
+    /** A run in which each script, with all that is said of it, has another hostile text. */
+    public static RunRecord medley() {
+        List<ScriptResult> results = new ArrayList<>();
+        for (String text : HOSTILE) {
+            results.add(result(results.size(), text, Verdict.FAIL, Optional.empty()));
+        }
+        RunHeader header = run(HOSTILE.get(0)).header();
+        return new RunRecord(header, results, Optional.of(new RunEnd(RunEnd.Cause.RIG, HOSTILE.get(1))));
+    }
+
+    /** For {@link #medley()}. */
+    public static Sources medleySources() {
+        List<Sources> each = HOSTILE.stream().map(SheetRuns::sources).toList();
+        Sources first = each.get(0);
+        return new Sources(
+                result -> each.get(result.index()).traces().apply(result),
+                result -> each.get(result.index()).scripts().apply(result),
+                first.wiring(),
+                Optional.of(medleyRegister()));
+    }
+
+    private static RegisterSheet medleyRegister() {
+        List<RegisterSheet.FailSafe> failSafes = new ArrayList<>();
+        List<RegisterSheet.Combination> combinations = new ArrayList<>();
+        for (String text : HOSTILE) {
+            RegisterSheet one = register(text);
+            failSafes.add(one.failSafes().get(0));
+            combinations.addAll(one.combinations());
+        }
+        RegisterSheet first = register(HOSTILE.get(0));
+        return new RegisterSheet(
+                HOSTILE.get(0),
+                Optional.of(HOSTILE.get(1)),
+                5_000_000,
+                failSafes,
+                first.scripts(),
+                combinations,
+                List.of());
     }
 
     /** As many scripts that passed as wanted. */
@@ -249,6 +330,67 @@ public final class SheetRuns {
                 List.of(
                         new RegisterSheet.Combination(
                                 text, text + "1", List.of(text), List.of("freeze"), List.of("drift")),
-                        new RegisterSheet.Combination(text, text + "2", List.of(text), List.of(), List.of("drift"))));
+                        new RegisterSheet.Combination(text, text + "2", List.of(text), List.of(), List.of("drift"))),
+                List.of());
+    }
+
+    /** A check sheet of such a run and register. */
+    public static String checkSheet(String text) {
+        return CheckSheet.html(
+                Readiness.of(text, register(text), List.of(run(text)), Optional.of(text)),
+                Instant.parse("2026-03-09T22:15:00Z"));
+    }
+
+    /** A check sheet of {@link #medley()}. */
+    public static String medleyCheckSheet() {
+        String rig = HOSTILE.get(0);
+        return CheckSheet.html(
+                Readiness.of(rig, medleyRegister(), List.of(medley()), Optional.of(HOSTILE.get(1))),
+                Instant.parse("2026-03-09T22:15:00Z"));
+    }
+
+    /** A check sheet of a machine with usual names, of which one fail-safe failed. */
+    public static String usualCheckSheet(int failSafes) {
+        RegisterSheet.Words words = new RegisterSheet.Words(
+                "cause",
+                "effect",
+                "symptoms",
+                "response",
+                "step READY within 3.0 s",
+                List.of("reach slide", "reach motor", "encoder"),
+                List.of(
+                        new RegisterSheet.Sensor("reach.position", "J3, absolute encoder on the reach motor"),
+                        new RegisterSheet.Sensor("reach.current", "A0, shunt in the reach motor's driver")));
+        List<Readiness.Line> lines = new ArrayList<>();
+        for (int i = 0; i < failSafes; i++) {
+            RegisterSheet.FailSafe failSafe = new RegisterSheet.FailSafe(
+                    "FS-" + i,
+                    "arm stopped before the rack zone",
+                    "II",
+                    List.of("obstacle-in-the-way.fault.yaml"),
+                    Optional.empty(),
+                    "",
+                    Optional.of(words));
+            Readiness.Proof proof = new Readiness.Proof(
+                    Instant.parse("2026-03-01T22:15:00Z"),
+                    "1.4 practice",
+                    true,
+                    ScriptResult.Evidence.TOLD_AND_PHYSICAL,
+                    5,
+                    13,
+                    OptionalLong.of(50_000),
+                    List.of("battery.voltage +2.19 V", "reach.current +1.95 A"));
+            String trouble = "fail on build 1.4 practice, 2026-03-02, reach blocked midway: sees it: FS-02 silent, step"
+                    + " REACHING at +254.3 ms; reached: not by the end of the trace at +1401.4 ms";
+            lines.add(new Readiness.Line(
+                    failSafe,
+                    i == 1 ? Readiness.State.FAILED : Readiness.State.PROVEN,
+                    Optional.of(proof),
+                    i == 1 ? trouble : "",
+                    List.of("obstacle-and-then-a-jam.fault.yaml")));
+        }
+        return CheckSheet.html(
+                new Readiness("seedling-shuttle", Optional.of("1.4 practice"), lines, 3),
+                Instant.parse("2026-03-09T22:15:00Z"));
     }
 }

@@ -112,8 +112,8 @@ class BrokenRigFileTests {
                 slip("command: reach.command,", "command: §reach.current,", "error: is a sensor, where an actuator"),
                 slip("at-least: 50 %", "at-least: §50 mm", "error: \"mm\" does not fit reach.command"),
                 slip("for: 2 s", "for: §2", "error: has no unit"),
-                slip("for: 2 s", "for: 2 s, over-ticks: §256", "error: not a number of ticks from 1 to 255"),
-                slip("for: 2 s", "for: 2 s, over-ticks: 255"));
+                slip("for: 2 s", "for: 2 s, over-ticks: §65", "error: not a number of ticks from 1 to 64"),
+                slip("for: 2 s", "for: 2 s, over-ticks: 64"));
     }
 
     @Test

@@ -18,6 +18,7 @@ import snagbench.bench.script.ProbeCapacity;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.wire.EntryKind;
+import snagbench.wire.LeftOut;
 
 /** What a rig cannot hold, cannot do or must not be asked for is told before anything moves. */
 class RigLimitsTests {
@@ -77,6 +78,26 @@ class RigLimitsTests {
 
         assertEquals(
                 told, told(ScriptReader.read(script(GoodFiles.SCRIPT.replace("stuck-at 4.2 A", "offset 1 A")), rig)));
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = ';',
+            value = {
+                "TIMINGS; lasts: 900 ms; lasts: 900 ms; nothing",
+                "TIMINGS; lasts: 900 ms; for: 30 ms; 13: the rig's probe cannot do \"for\"",
+                "RHYTHM; lasts: 900 ms; for: 30 ms; nothing",
+                "TIMINGS; freeze; { intermittent: freeze, on: 20 ms, off: 30 ms }; 16: the rig's probe cannot do"
+                        + " \"intermittent\"",
+                "RHYTHM; freeze; { intermittent: freeze, on: 20 ms, off: 30 ms }; 16: the rig's probe cannot do"
+                        + " \"intermittent\"",
+                "WINDOWS; freeze; { intermittent: freeze, on: 20 ms, off: 30 ms }; nothing",
+            })
+    void whatTheGreetingSaysIsLeftOutIsTold(LeftOut leftOut, String from, String to, String told) throws IOException {
+        int kinds = ShuttleDescription.ROOMY.kinds() | 1 << leftOut.bit();
+        RigDescription rig = ShuttleDescription.with(new ProbeCapacity(false, 0, 32, 128, 256, 8, 256, kinds, 1000));
+
+        assertEquals(told, told(ScriptReader.read(script(GoodFiles.SCRIPT.replace(from, to)), rig)));
     }
 
     @ParameterizedTest

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -14,6 +15,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.Condition;
+import snagbench.bench.script.Fault;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Problem;
 import snagbench.bench.script.RigDescription;
@@ -48,6 +50,25 @@ class VariedScriptsTests {
         return read.value().orElseThrow().stream()
                 .map(script -> script.variant().orElseThrow().show())
                 .toList();
+    }
+
+    @Test
+    void textsAreVariedToo() throws IOException {
+        Checked<List<FaultScript>> read =
+                read("{ how: [freeze, stuck-at 4.2 A, offset 1 A] }", "at least 40 mm", "$how");
+
+        assertEquals(List.of("how freeze", "how stuck-at 4.2 A", "how offset 1 A"), shown(read));
+        List<Class<?>> kinds = new ArrayList<>();
+        read.value()
+                .orElseThrow()
+                .forEach(script -> kinds.add(
+                        script.injections().get(0).forcings().get(0).fault().getClass()));
+        assertEquals(List.of(Fault.Freeze.class, Fault.StuckAt.class, Fault.Offset.class), kinds);
+
+        Checked<List<FaultScript>> wrong = read("{ how: [freeze, freze] }", "at least 40 mm", "$how");
+        assertTrue(wrong.hasErrors());
+        String told = wrong.problems().get(0).toString();
+        assertTrue(told.contains("with how freze: there is no fault") && told.contains("did you mean"), told);
     }
 
     @ParameterizedTest
