@@ -87,6 +87,7 @@ record DocumentedCommand(String page, int line, boolean inText, String text) {
     boolean isPattern() {
         return inText
                 && (words().size() < 3
+                        || words().stream().skip(2).allMatch(word -> word.startsWith("-"))
                         || words().stream()
                                 .anyMatch(word -> STANDS_FOR.matcher(word).matches()));
     }
