@@ -237,7 +237,7 @@ public final class SheetRuns {
         List<AnswerCheck.Met> met = new ArrayList<>();
         for (DecisionTable.Kind kind : DecisionTable.Kind.values()) {
             holes.add(new DecisionTable.Hole(kind, List.of(text, text + "2"), text + "3", List.of(region, region)));
-            met.add(new AnswerCheck.Met(kind.ordinal(), 0, kind.ordinal() == 0 ? "" : text));
+            met.add(new AnswerCheck.Met(met.size(), 0, met.isEmpty() ? "" : text));
         }
         holes.add(new DecisionTable.Hole(DecisionTable.Kind.BESIDE, List.of(text), text + "4", List.of(region)));
         met.add(new AnswerCheck.Met(3, 400, text));
