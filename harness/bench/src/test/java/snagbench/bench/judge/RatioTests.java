@@ -69,6 +69,10 @@ class RatioTests {
         assertEquals(MOST, thousands.floor(Long.MAX_VALUE / 10, 1));
         assertEquals(-MOST, thousands.floor(-Long.MAX_VALUE / 10, 1));
         assertEquals(MOST, thousands.ceiling(Long.MAX_VALUE / 10, 1));
+        Ratio.Common sum = Ratio.common(ratio("1", "1"), ratio("1", "1"));
+        assertEquals(MOST, sum.floor(MOST, 0));
+        assertEquals(MOST, sum.floor(MOST, 1));
+        assertEquals(-MOST, sum.ceiling(-MOST, -1));
         // Larger by the way, but not in the end.
         assertEquals(Long.MAX_VALUE / 10, thousands.floor(Long.MAX_VALUE / 10, 1000));
         assertEquals(-Long.MAX_VALUE / 10 - 1, thousands.floor(-Long.MAX_VALUE / 10 * 10 - 1, 10_000));
