@@ -91,7 +91,7 @@ class JudgeProcessTests {
     void aRigWithoutAVirtualOneIsEnough() throws Exception {
         Path trace = traceOf("first-light.plan.yaml", 0);
         Told before = judge(trace, SCRIPT);
-        bench.spoil("fixtures/seedling-shuttle/rig.yaml", "\nvirtual: seedling-shuttle ", "\n# ");
+        bench.spoil("fixtures/seedling-shuttle/rig.yaml", "\nvirtual: seedling-shuttle ", "\nport: /dev/no-such-port ");
 
         Told judged = judge(trace, SCRIPT);
 
