@@ -133,6 +133,11 @@ final class Extent {
         return mayHaveEvent(tick, number) && (isJustBefore || has(tick));
     }
 
+    /** Tells whether a tick may have events that lie in it: that of the event that it ends with may, before that one. */
+    boolean mayHaveEvents(int tick) {
+        return mayHave(tick) || (endEvent > 0 && tick == lastTick + 1);
+    }
+
     /** The last tick in which an event that it may have can lie. */
     int lastEventTick() {
         int last = endEvent > 0 ? lastTick + 1 : lastTick;

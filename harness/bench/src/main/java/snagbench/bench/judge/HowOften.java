@@ -112,7 +112,7 @@ final class HowOften implements OverStretch.Judged {
 
     private int lastTick(Extent extent) {
         int tick = extent.lastEventTick();
-        while (tick > extent.firstTick() && extent.isBehind(tick) && !extent.mayHaveEvent(tick, 1)) {
+        while (tick > extent.firstTick() && extent.isBehind(tick) && !extent.mayHaveEvents(tick)) {
             tick--;
         }
         return tick;

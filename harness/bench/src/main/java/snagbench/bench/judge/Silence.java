@@ -83,7 +83,7 @@ final class Silence implements OverStretch.Judged {
 
     private static int lastTick(Extent extent, int first) {
         int tick = first;
-        while (tick < extent.lastEventTick() && !extent.isBehind(tick + 1)) {
+        while (tick < extent.lastEventTick() && (!extent.isBehind(tick + 1) || extent.mayHaveEvents(tick + 1))) {
             tick++;
         }
         return tick;

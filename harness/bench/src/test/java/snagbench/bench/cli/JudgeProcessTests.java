@@ -88,6 +88,18 @@ class JudgeProcessTests {
     }
 
     @Test
+    void aRigWithoutAVirtualOneIsEnough() throws Exception {
+        Path trace = traceOf("first-light.plan.yaml", 0);
+        Told before = judge(trace, SCRIPT);
+        bench.spoil("fixtures/seedling-shuttle/rig.yaml", "\nvirtual: seedling-shuttle ", "\nport: /dev/no-such-port ");
+
+        Told judged = judge(trace, SCRIPT);
+
+        assertEquals(0, judged.status(), judged::all);
+        assertEquals(before.out(), judged.out());
+    }
+
+    @Test
     void aChangedInjectionCannotBeFoundInIt() throws Exception {
         Path trace = traceOf("first-light.plan.yaml", 0);
         bench.spoil(SCRIPT, "reach.position: at least 180 mm", "reach.position: at least 190 mm");

@@ -2,6 +2,7 @@ package snagbench.bench.judge;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static snagbench.bench.judge.Scripts.INJECTION;
+import static snagbench.bench.judge.Scripts.after;
 import static snagbench.bench.judge.Scripts.step;
 import static snagbench.bench.judge.Scripts.term;
 import static snagbench.bench.judge.Scripts.when;
@@ -12,10 +13,15 @@ import static snagbench.bench.trace.SyntheticTrace.FS_02;
 import static snagbench.bench.trace.SyntheticTrace.POSITION;
 import static snagbench.bench.trace.SyntheticTrace.VOLTAGE;
 
+import java.util.Optional;
+import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import snagbench.bench.script.Condition;
 import snagbench.bench.script.Condition.Relation;
+import snagbench.bench.script.Expectation;
+import snagbench.bench.script.Stretch;
 import snagbench.bench.trace.SyntheticTrace;
 import snagbench.wire.EntryEnd;
 
@@ -180,6 +186,31 @@ class GapTests {
         assertEquals(
                 Verdict.INCONCLUSIVE,
                 judge(script, blocked().answered(50, 1).answered(60, 2).loseEvent(2))
+                        .verdict());
+    }
+
+    @Test
+    void anotherAnswerMayBeHiddenInTheTickThatAStretchEndsWith() {
+        Stretch untilItSeesIt = new Stretch(INJECTION, Optional.empty(), Optional.of(after(0, "sees it")));
+        Scripts silent =
+                seesIt().expect(at -> new Expectation.MustNotFire(at, "silent", FS_01, Optional.of(untilItSeesIt)));
+        Scripts counted = seesIt().expect(at -> new Expectation.Times(
+                at, "counted", when(new Condition.Answers(at, FS_01)), 1, OptionalInt.of(1), untilItSeesIt));
+
+        // Of the same tick, but by its number before the answer: it counts.
+        assertEquals(
+                Verdict.FAIL,
+                judge(silent, blocked().answered(60, 1).answered(60, 2)).verdict());
+        assertEquals(
+                Verdict.PASS,
+                judge(counted, blocked().answered(60, 1).answered(60, 2)).verdict());
+        assertEquals(
+                Verdict.INCONCLUSIVE,
+                judge(silent, blocked().answered(60, 1).answered(60, 2).loseEvent(2))
+                        .verdict());
+        assertEquals(
+                Verdict.INCONCLUSIVE,
+                judge(counted, blocked().answered(60, 1).answered(60, 2).loseEvent(2))
                         .verdict());
     }
 

@@ -19,17 +19,12 @@ import static snagbench.bench.trace.SyntheticTrace.STEP;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
-import java.util.Set;
-import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Supplier;
-import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -47,7 +42,6 @@ import snagbench.bench.script.Place;
 import snagbench.bench.script.Source;
 import snagbench.bench.script.Stretch;
 import snagbench.bench.trace.SyntheticTrace;
-import snagbench.bench.trace.Trace;
 import snagbench.wire.EntryEnd;
 
 /**
@@ -111,34 +105,6 @@ class SoundnessTests {
 
     private static SyntheticTrace struck() {
         return new SyntheticTrace(TICKS).told(POSITION, tick -> 100).on(STRIKE, 0);
-    }
-
-    /** Each way of losing records in one stretch and events in one stretch. */
-    private static List<Consumer<SyntheticTrace>> losses() {
-        List<Consumer<SyntheticTrace>> losses = new ArrayList<>();
-        losses.add(whole -> {});
-        for (int first = 0; first < TICKS; first++) {
-            for (int last = first; last < TICKS; last++) {
-                int from = first;
-                int to = last;
-                losses.add(trace -> trace.loseTicks(from, to));
-            }
-        }
-        for (int first = 1; first <= 4; first++) {
-            for (int last = first; last <= 4; last++) {
-                int from = first;
-                int to = last;
-                losses.add(trace -> IntStream.rangeClosed(from, to).forEach(trace::loseEvent));
-                for (int tick = 1; tick < TICKS; tick++) {
-                    int lost = tick;
-                    losses.add(trace -> {
-                        IntStream.rangeClosed(from, to).forEach(trace::loseEvent);
-                        trace.loseTicks(lost, Math.min(lost + 1, TICKS - 1));
-                    });
-                }
-            }
-        }
-        return losses;
     }
 
     private static Condition busy() {
@@ -415,30 +381,8 @@ class SoundnessTests {
     @ParameterizedTest(name = "{0}")
     @MethodSource("small")
     void neverSettlesWhatACompletionWouldTurnRound(String what, List<Supplier<SyntheticTrace>> world, Scripts scripts) {
-        FaultScript script = scripts.script();
-        List<Verdict> whole =
-                world.stream().map(one -> verdict(script, one.get().trace())).toList();
-        int settled = 0;
-        for (Consumer<SyntheticTrace> loss : losses()) {
-            Map<String, Verdict> judged = new HashMap<>();
-            Map<String, Set<Verdict>> completions = new HashMap<>();
-            for (int i = 0; i < world.size(); i++) {
-                SyntheticTrace lossy = world.get(i).get();
-                loss.accept(lossy);
-                Trace trace = lossy.trace();
-                String seen = SyntheticTrace.seen(trace);
-                judged.computeIfAbsent(seen, key -> verdict(script, trace));
-                completions
-                        .computeIfAbsent(seen, key -> EnumSet.noneOf(Verdict.class))
-                        .add(whole.get(i));
-            }
-            for (Map.Entry<String, Verdict> one : judged.entrySet()) {
-                if (one.getValue() == Verdict.PASS || one.getValue() == Verdict.FAIL) {
-                    settled++;
-                    assertEquals(EnumSet.of(one.getValue()), completions.get(one.getKey()), what + ": " + one.getKey());
-                }
-            }
-        }
+        int settled = new Completions(what, world, scripts.script()).settledUnder(Completions.losses(TICKS));
+
         assertTrue(settled > 1000, what + ": only " + settled + " verdicts were settled, too few to mean anything");
     }
 
@@ -446,43 +390,18 @@ class SoundnessTests {
     @MethodSource("small")
     void neverSettlesWhatTheTicksBetweenRecordsWouldTurnRound(
             String what, List<Supplier<SyntheticTrace>> world, Scripts scripts) {
-        FaultScript script = scripts.script();
-        List<Verdict> whole =
-                world.stream().map(one -> verdict(script, one.get().trace())).toList();
-        int settled = 0;
-        for (int period : new int[] {2, 3, 6}) {
-            Map<String, Verdict> judged = new HashMap<>();
-            Map<String, Set<Verdict>> completions = new HashMap<>();
-            for (int i = 0; i < world.size(); i++) {
-                Trace trace = world.get(i).get().period(period).trace();
-                String seen = SyntheticTrace.seen(trace);
-                judged.computeIfAbsent(seen, key -> verdict(script, trace));
-                completions
-                        .computeIfAbsent(seen, key -> EnumSet.noneOf(Verdict.class))
-                        .add(whole.get(i));
-            }
-            for (Map.Entry<String, Verdict> one : judged.entrySet()) {
-                if (one.getValue() == Verdict.PASS || one.getValue() == Verdict.FAIL) {
-                    settled++;
-                    assertEquals(EnumSet.of(one.getValue()), completions.get(one.getKey()), what + ": " + one.getKey());
-                }
-            }
-        }
+        int settled = new Completions(what, world, scripts.script()).settledUnder(Completions.periods());
+
         assertTrue(settled > 10, what + ": only " + settled + " verdicts were settled, too few to mean anything");
     }
 
     @Test
     void aWholeTraceIsAlwaysSettled() {
-        List<Verdict> verdicts = new ArrayList<>();
         FaultScript script = new Scripts()
                 .becomes("both", when(step("REACHING"), term(CURRENT, Relation.IS, 1)), within(5, 15), INJECTION)
                 .script();
-        currentsAndSteps().forEach(one -> verdicts.add(verdict(script, one.get().trace())));
+        List<Verdict> verdicts = new Completions("both", currentsAndSteps(), script).whole();
 
         assertEquals(EnumSet.of(Verdict.PASS, Verdict.FAIL), EnumSet.copyOf(verdicts));
-    }
-
-    private static Verdict verdict(FaultScript script, Trace trace) {
-        return Judge.judge(script, trace, Scripts.rig(10)).verdict();
     }
 }
