@@ -169,8 +169,8 @@ class CompletionTests {
     /** Those of one tick in either order; and none behind none. */
     private static boolean inOrder(int[] answers) {
         for (int i = 1; i < answers.length; i++) {
-            if ((answers[i] + 1) / 2 < (answers[i - 1] + 1) / 2 && answers[i] > 0
-                    || answers[i] > 0 && answers[i - 1] == 0) {
+            boolean isEarlier = (answers[i] + 1) / 2 < (answers[i - 1] + 1) / 2;
+            if (answers[i] > 0 && (isEarlier || answers[i - 1] == 0)) {
                 return false;
             }
         }

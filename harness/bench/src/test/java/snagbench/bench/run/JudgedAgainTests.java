@@ -64,7 +64,19 @@ class JudgedAgainTests {
                 """.formatted(within, voltage));
     }
 
-    private record Ran(Judgement judgement, byte[] trace) {
+    private static final class Ran {
+        private final Judgement judgement;
+        private final byte[] trace;
+
+        private Ran(Judgement judgement, byte[] trace) {
+            this.judgement = judgement;
+            this.trace = trace;
+        }
+
+        Judgement judgement() {
+            return judgement;
+        }
+
         static Ran of(String build, FaultScript script, RunTerms terms) throws Exception {
             Runs runs = Runs.on(build).of(5, script).on(terms);
             ScriptResult result = runs.only();
