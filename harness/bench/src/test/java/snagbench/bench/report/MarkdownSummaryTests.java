@@ -33,9 +33,9 @@ class MarkdownSummaryTests {
 
         assertTrue(
                 met.contains("\n"
-                    + "| arm blocked | 22 of 22 | at least 90.0 % would pass, at 90 % confidence | met: 90 % at 90 %"
-                    + " confidence | median 110.5 ms; worst 121.0 ms; at least 90 % take no longer than 121.0 ms, at"
-                    + " 90.1 % confidence | median 160.5 ms; "),
+                        + "| arm blocked | 22 of 22 | at least 90.0 % would pass, at 90 % confidence | met: 90 % at 90 %"
+                        + " confidence | median 110.5 ms; worst 121.0 ms; at least 90 % take no longer than 121.0 ms, at"
+                        + " 90.1 % confidence | median 160.5 ms; "),
                 met);
         assertTrue(met.contains("\n- warning: arm blocked: a real rig ran again with no rest\\: motors"), met);
 
