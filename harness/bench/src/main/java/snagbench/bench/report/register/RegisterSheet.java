@@ -32,8 +32,8 @@ public record RegisterSheet(
     /** Name of the file in a run's folder. */
     public static final String FILE_NAME = "register.json";
 
-    /** Copies the lists. A sheet of an older run has nothing measured. */
-    @SuppressWarnings("ConstantValue")
+    /** Copies the lists. */
+    @SuppressWarnings("ConstantValue") // The file of an older run has nothing measured, and none is read as null.
     public RegisterSheet {
         failSafes = List.copyOf(failSafes);
         scripts = List.copyOf(scripts);
