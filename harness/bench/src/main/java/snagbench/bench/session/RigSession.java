@@ -75,6 +75,7 @@ public final class RigSession implements AutoCloseable {
     private @Nullable Answer renewalRefused;
     private long renewMicros;
     private long armedMicros;
+    private @Nullable ClockReading lastReading;
 
     private RigSession(Link link, SessionSettings settings) {
         this.settings = settings;
@@ -634,6 +635,9 @@ public final class RigSession implements AutoCloseable {
         renews = false;
         answer = told;
         if (told.done()) {
+            if (!exchange.wasRepeated()) {
+                lastReading = new ClockReading(exchange.askedMicros(), told.micros, exchange.receivedMicros());
+            }
             onDone.accept(told);
         } else if (told.code == Refusal.OTHER_BOOT.code()) {
             // Its greeting was lost, or nobody had the port open then; where it came, it told more.
@@ -666,9 +670,22 @@ public final class RigSession implements AutoCloseable {
         exchange.giveUpOutstanding();
         TraceRecorder to = recorder;
         if (to != null) {
-            to.restarted(cause, leased ? OptionalLong.of(nowMicros() - armedMicros) : OptionalLong.empty());
+            to.restarted(cause, leased ? OptionalLong.of(latestRestartMicros(to)) : OptionalLong.empty());
         }
         leased = false;
+    }
+
+    /**
+     * By when it had restarted, in microseconds since arming. The two clocks need not run alike (an emulator on a busy computer
+     * falls behind), so it is counted from the last answer: the rig read its clock for it no earlier than it was asked.
+     */
+    private long latestRestartMicros(TraceRecorder to) {
+        long now = nowMicros();
+        long sinceArming = now - armedMicros;
+        ClockReading reading = lastReading;
+        return reading == null || reading.sentMicros() < armedMicros
+                ? sinceArming
+                : Math.min(sinceArming, to.sinceArming(reading.rigMicros()) + now - reading.sentMicros());
     }
 
     /**

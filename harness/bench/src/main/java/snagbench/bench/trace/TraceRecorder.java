@@ -101,6 +101,16 @@ public final class TraceRecorder {
         rows++;
     }
 
+    /**
+     * A reading of the rig's clock as a time of this trace.
+     *
+     * @param wireMicros the clock modulo 2^32, within 35 minutes of the newest record
+     * @return in microseconds since arming
+     */
+    public long sinceArming(int wireMicros) {
+        return widened(wireMicros);
+    }
+
     /** Times are compared by signed difference, so anything within 35 minutes of the newest record is placed rightly. */
     private long widened(int wireMicros) {
         return lastMicros + (wireMicros - lastWireMicros);
