@@ -17,7 +17,7 @@ public final class Percent {
     public static String of(double share) {
         return BigDecimal.valueOf(share)
                         .movePointRight(2)
-                        .round(new MathContext(8))
+                        .round(new MathContext(12))
                         .stripTrailingZeros()
                         .toPlainString()
                 + " %";

@@ -92,6 +92,8 @@ class RepeatsTests {
             Repeats repeats = of("P".repeat(21) + other, 22, NINETY);
             assertEquals(Standing.NOT_MET, repeats.claim().orElseThrow().standing(), "" + other);
             assertEquals(21, repeats.passes());
+            assertEquals(other == 'F' ? 1 : 0, repeats.fails());
+            assertEquals(other == 'F' ? 0 : 1, repeats.others());
             assertEquals(Bound.of(21, 22, 0.9), repeats.bound().orElseThrow());
             assertEquals(other == 'F', repeats.inconsistent());
         }
@@ -230,6 +232,13 @@ class RepeatsTests {
                 "the result hangs on the order: what did not pass stands rather at the end (by chance less than 1 in 1000), so"
                         + " the repeats are not independent",
                 warnings.get(0));
+    }
+
+    /** 2 of the 455 ways to place 3 among 15 are so extreme. */
+    @Test
+    void howRareAnOrderIsIsTold() {
+        List<String> warnings = of("P".repeat(12) + "FFF", 15, NINETY).warnings();
+        assertTrue(warnings.get(0).contains("(by chance 1 in 228)"), warnings.get(0));
     }
 
     @Test

@@ -72,6 +72,32 @@ class SampleSizeTests {
         assertEquals(4, SampleSize.runsFor(new Claim(0.3, 0.9919, 0)));
     }
 
+    /** With R = 1/2 the tail of n with f failures allowed is the sum of the binomial coefficients to f over 2^n: whole numbers. */
+    @ParameterizedTest
+    @CsvSource({
+        "0.5, 0.5, 1, 3", // (1 + 3) / 8
+        "0.5, 0.6875, 1, 4", // (1 + 4) / 16
+        "0.5, 0.5, 2, 5", // (1 + 5 + 10) / 32
+        "0.5, 0.65625, 2, 6", // (1 + 6 + 15) / 64
+        "0.5, 0.5, 3, 7", // (1 + 7 + 21 + 35) / 128
+        "0.2, 0.64, 1, 2", // 0.2^2 + 2 * 0.2 * 0.8
+        "0.3, 0.784, 1, 3" // 0.3^3 + 3 * 0.3^2 * 0.7
+    })
+    void aTieWithFailuresAllowedIsEnoughAndALittleMoreConfidenceIsNot(
+            double reliability, double confidence, int failures, int runs) {
+        assertEquals(runs, SampleSize.runsFor(new Claim(reliability, confidence, failures)));
+        double more = confidence + 1e-13;
+        assertEquals(runs + 1, SampleSize.runsFor(new Claim(reliability, more, failures)));
+    }
+
+    @Test
+    void asManyRunsAsMayFailShowNothing() {
+        Claim claim = new Claim(0.9, 0.5, 3);
+        assertFalse(SampleSize.shows(0, claim));
+        assertFalse(SampleSize.shows(2, claim));
+        assertFalse(SampleSize.shows(3, claim));
+    }
+
     /** The tail as a fraction of whole numbers, with nothing of the library or of the code in it. */
     @Test
     void theLeastNumberIsEnoughAndOneLessIsNot() {

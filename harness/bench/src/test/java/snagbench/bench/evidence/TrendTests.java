@@ -10,6 +10,7 @@ import java.util.OptionalLong;
 import java.util.random.RandomGenerator;
 import java.util.random.RandomGeneratorFactory;
 import java.util.stream.IntStream;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 
 class TrendTests {
@@ -42,6 +43,39 @@ class TrendTests {
     void oneFailureAtTheEndMayBeChance() {
         assertFalse(
                 Trend.ofPasses(order("PPPPPPPPPPPPPPPPPPPPPF")).orElseThrow().isSuspicious());
+    }
+
+    @Test
+    void itIsSuspiciousBelowOneInAHundredAndNotAtIt() {
+        assertFalse(new Trend(Trend.SUSPICIOUS_BELOW, true).isSuspicious());
+        assertTrue(new Trend(Math.nextDown(Trend.SUSPICIOUS_BELOW), true).isSuspicious());
+    }
+
+    /** The second and the fourth of twelve failed: each stands behind so many that passed, 1 and 2, of the 20 pairs. */
+    @Test
+    void moreFailuresBeforeThanBehindAreNotTowardsTheEnd() {
+        assertFalse(Trend.ofPasses(order("PFPFPPPPPPPP")).orElseThrow().towardsTheEnd());
+        assertTrue(Trend.ofPasses(order("PPPPPPPPFPFP")).orElseThrow().towardsTheEnd());
+        assertFalse(Trend.ofPasses(order("PFP")).orElseThrow().towardsTheEnd(), "just in the middle");
+    }
+
+    @Test
+    void tenTimesAreCompared() {
+        Trend shrinking = Trend.ofTimes(times(90, 80, 95, 70, 85, 60, 72, 50, 65, 55)).orElseThrow();
+        Trend growing = Trend.ofTimes(times(55, 65, 50, 72, 60, 85, 70, 95, 80, 90)).orElseThrow();
+        // By hand: of the 25 pairs of one late and one early time the late is the longer in 1, and turned round in 24.
+        assertFalse(shrinking.towardsTheEnd());
+        assertTrue(growing.towardsTheEnd());
+        assertEquals(shrinking.chance(), growing.chance(), 1e-12);
+    }
+
+    @Test
+    void halvesThatAreAlikeShowNoDirection() {
+        assertFalse(Trend.ofTimes(times(1, 2, 3, 4, 5, 1, 2, 3, 4, 5)).orElseThrow().towardsTheEnd());
+    }
+
+    private static List<OptionalLong> times(long... ticks) {
+        return LongStream.of(ticks).mapToObj(one -> OptionalLong.of(one * 10_000)).toList();
     }
 
     @Test
