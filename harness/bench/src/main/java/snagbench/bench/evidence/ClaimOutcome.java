@@ -16,7 +16,7 @@ public record ClaimOutcome(Claim claim, int runsPlanned, int runs, int notPassed
     public enum Standing {
         /** All runs were made, and enough of them passed. */
         MET,
-        /** All runs were made and too few of them passed; or not all were made, and those that were do not show it. */
+        /** All runs were made and too few of them passed; or not all were made: their number was fixed beforehand. */
         NOT_MET,
         /** Not all were made, and whatever the others had come to, it could not be met any more. */
         OUT_OF_REACH

@@ -255,10 +255,13 @@ final class HoldingJudge {
             return brokenNext[tick - from.tick()];
         }
 
-        /** How much longer than asked for it held, as far as was seen. */
+        /** How much longer than asked for it held for certain, as far as was seen. */
         long spare(int tick) {
-            int broken = brokenAfter(tick);
-            long until = broken == NONE ? timeline.seenThroughMicros() : timeline.earliest(broken);
+            int open = tick;
+            while (open <= timeline.lastKnownTick() && signal.at(open) == Truth.TRUE) {
+                open++;
+            }
+            long until = open > timeline.lastKnownTick() ? timeline.seenThroughMicros() : timeline.earliest(open);
             return until - timeline.latest(tick) - forMicros.orElse(0);
         }
 

@@ -35,8 +35,8 @@ public final class Judge {
         }
         Judgement with = judgement.settledBy(settled.getAsLong());
         return endedEarly(course)
-                ? with.noted(List.of("what was recorded ends before the script does, since it had failed by tick "
-                        + settled.getAsLong() + ": what else was asked for was not waited for"))
+                ? with.noted(List.of("what was recorded ends before the script does; it had failed by tick "
+                        + settled.getAsLong() + ", whatever would have come behind that"))
                 : with;
     }
 
@@ -68,7 +68,7 @@ public final class Judge {
                 findings,
                 after(response.split().detected()),
                 after(response.split().recovered()),
-                leastMargin(findings),
+                Judgement.leastMargin(findings),
                 injections.stream().map(Struck::facts).toList(),
                 others.stream().map(Judge::reason).toList(),
                 ValueMargin.least(findings.stream().flatMap(one -> one.marginValue().stream())),
@@ -78,16 +78,6 @@ public final class Judge {
 
     private static OptionalLong after(Optional<Reached> reached) {
         return reached.isPresent() ? OptionalLong.of(reached.get().afterMicros()) : OptionalLong.empty();
-    }
-
-    /** Of a fail only one that was missed: what others had to spare says nothing then. */
-    private static OptionalLong leastMargin(List<Finding> findings) {
-        boolean failed = findings.stream().anyMatch(one -> one.verdict() == Verdict.FAIL);
-        return findings.stream()
-                .filter(one -> one.marginMicros().isPresent())
-                .mapToLong(one -> one.marginMicros().getAsLong())
-                .filter(margin -> !failed || margin <= 0)
-                .min();
     }
 
     private static String reason(Finding finding) {

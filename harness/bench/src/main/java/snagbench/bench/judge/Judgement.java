@@ -105,6 +105,48 @@ public record Judgement(
                 .noted(why);
     }
 
+    /**
+     * The same without its first findings, and without the margins of these.
+     *
+     * @param some how many of them are left out
+     * @return what the others come to
+     */
+    public Judgement withoutTheFirst(int some) {
+        List<Finding> others = findings.subList(some, findings.size());
+        Verdict worst = others.stream().map(Finding::verdict).reduce(Verdict.NONE, Verdict::worse);
+        return new Judgement(
+                worst,
+                others,
+                detectionMicros,
+                recoveryMicros,
+                leastMargin(others),
+                injections,
+                reasons,
+                ValueMargin.least(others.stream().flatMap(one -> one.marginValue().stream())),
+                split,
+                worst == Verdict.FAIL ? settledTick : OptionalLong.empty());
+    }
+
+    /**
+     * The same with another verdict.
+     *
+     * @param other which
+     * @return with it
+     */
+    public Judgement as(Verdict other) {
+        return with(other, findings, reasons, settledTick);
+    }
+
+    /** Of a fail only one that was missed: what others had to spare says nothing then. */
+    static OptionalLong leastMargin(List<Finding> some) {
+        boolean failed = some.stream().anyMatch(one -> one.verdict() == Verdict.FAIL);
+        return some.stream()
+                .filter(one -> one.marginMicros().isPresent())
+                .mapToLong(one -> one.marginMicros().getAsLong())
+                .filter(margin -> !failed || margin <= 0)
+                .min();
+    }
+
     Judgement settledBy(long tick) {
         return with(verdict, findings, reasons, OptionalLong.of(tick));
     }

@@ -1,9 +1,11 @@
 package snagbench.bench.judge;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import snagbench.bench.script.Anchor;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Condition;
@@ -119,7 +121,9 @@ final class Response {
     private Optional<Finding> anotherRoad() {
         List<FailSafeDescription> silent = new ArrayList<>();
         for (FailSafeDescription failSafe : script.failSafes()) {
+            // One that is left out cannot answer: if all goes well without it, that is what its control run is to show.
             if (!isAskedFor(failSafe)
+                    && !script.inhibited().contains(failSafe)
                     && course.strike(0) instanceof Moment.Known strike
                     && firstReport(failSafe, strike).isEmpty()) {
                 silent.add(failSafe);
@@ -146,7 +150,10 @@ final class Response {
             return it.failSafe().number() == failSafe.number();
         }
         if (expectation instanceof Expectation.Times it) {
-            return it.what().terms().stream()
+            // "at most 2" is met by none at all.
+            boolean wantsSomeOrNone = it.least() > 0 || it.most().equals(OptionalInt.of(0));
+            return wantsSomeOrNone
+                    && it.what().terms().stream()
                     .anyMatch(term -> term instanceof Condition.Answers answers
                             && answers.failSafe().number() == failSafe.number());
         }
@@ -154,7 +161,9 @@ final class Response {
                 && it.failSafe().number() == failSafe.number();
     }
 
+    /** Of each injection the first answer counts that hangs on it: what answers later may well come when it is over. */
     private Optional<Finding> endedBefore() {
+        Set<Integer> answered = new HashSet<>();
         for (int i = 0; i < script.expectations().size(); i++) {
             Finding finding = course.outcome(i).finding();
             if (!(script.expectations().get(i) instanceof Expectation.AnsweredBy it)
@@ -165,6 +174,9 @@ final class Response {
             OptionalInt root = course.chain().injection(it.after()).stream()
                     .mapToInt(Anchor.OfInjection::index)
                     .findFirst();
+            if (root.isPresent() ? !answered.add(root.getAsInt()) : !answered.isEmpty()) {
+                continue;
+            }
             Optional<String> why = Optional.empty();
             for (int one = 0; one < injections.size(); one++) {
                 if ((root.isPresent() && root.getAsInt() != one)
@@ -183,7 +195,6 @@ final class Response {
                         .where(tick)
                         .of(Verdict.INCONCLUSIVE));
             }
-            return Optional.empty();
         }
         return Optional.empty();
     }

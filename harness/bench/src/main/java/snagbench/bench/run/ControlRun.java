@@ -1,8 +1,6 @@
 package snagbench.bench.run;
 
-import java.util.List;
 import java.util.Optional;
-import snagbench.bench.judge.Finding;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.script.FaultScript;
@@ -24,21 +22,11 @@ record ControlRun(Control control, FaultScript script, int judgedFrom, Optional<
 
     /** What the run came to, as far as it is asked. */
     Judgement taken(Judgement judged) {
-        Judgement judgement = judgedFrom == 0 ? judged : withoutTheFirst(judged);
-        return control.role() == Role.INHIBITED && isStoppedByAGuard(judgement) ? asFail(judgement) : judgement;
-    }
-
-    private Judgement withoutTheFirst(Judgement judged) {
-        List<Finding> findings =
-                judged.findings().subList(judgedFrom, judged.findings().size());
-        return new Judgement(
-                findings.stream().map(Finding::verdict).reduce(Verdict.NONE, Verdict::worse),
-                findings,
-                judged.detectionMicros(),
-                judged.recoveryMicros(),
-                judged.marginMicros(),
-                judged.injections(),
-                judged.reasons());
+        Judgement judgement = judgedFrom == 0 ? judged : judged.withoutTheFirst(judgedFrom);
+        // A guard's trip is what was asked there: the script did not pass.
+        return control.role() == Role.INHIBITED && isStoppedByAGuard(judgement)
+                ? judgement.as(Verdict.FAIL)
+                : judgement;
     }
 
     /** The fault had struck, and nothing but a guard keeps it from being judged. */
@@ -49,17 +37,5 @@ record ControlRun(Control control, FaultScript script, int judgedFrom, Optional<
                 && judgement.findings().stream()
                         .filter(one -> one.verdict() == Verdict.ERROR)
                         .allMatch(one -> one.name().equals(GUARD) || one.name().startsWith(GUARD + " "));
-    }
-
-    /** In an inhibited run a guard's trip is what was asked: the script did not pass. */
-    private static Judgement asFail(Judgement judgement) {
-        return new Judgement(
-                Verdict.FAIL,
-                judgement.findings(),
-                judgement.detectionMicros(),
-                judgement.recoveryMicros(),
-                judgement.marginMicros(),
-                judgement.injections(),
-                judgement.reasons());
     }
 }

@@ -66,7 +66,11 @@ final class ControlRunner {
             return Optional.empty();
         }
         ScriptJob job =
-                new ScriptJob(one.script(), run.seed(), Optional.of(RunFolder.traceName(index, planned.title())));
+                new ScriptJob(
+                        one.script(),
+                        run.seed(),
+                        Optional.of(RunFolder.traceName(index, planned.title())),
+                        one.judgedFrom() == 0);
         RigTurn.Turn turn = turns.run(job, fault.index(), planned);
         if (turn.outcome().isPresent()) {
             Judgement taken = one.taken(turn.outcome().get().judgement().orElseThrow());

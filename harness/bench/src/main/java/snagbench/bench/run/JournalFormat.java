@@ -23,6 +23,8 @@ public final class JournalFormat {
                     .addSerializer(Path.class, new PathAsText())
                     .addDeserializer(Path.class, new TextAsPath()))
             .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
+            // A journal of before has not all figures yet.
+            .disable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
             .build();
 
     JournalFormat() {}

@@ -70,8 +70,6 @@ final class Judgements {
         }
         Judgement judgement = result.judgement();
         List<Finding> findings = new ArrayList<>(judgement.findings());
-        List<String> all = new ArrayList<>(reasons);
-        all.addAll(judgement.reasons());
         findings.add(new Finding(
                 CONTROL_RUNS,
                 result.place(),
@@ -80,14 +78,7 @@ final class Judgements {
                 OptionalLong.empty(),
                 OptionalLong.empty(),
                 OptionalLong.empty()));
-        return result.with(new Judgement(
-                judgement.verdict().worse(Verdict.INCONCLUSIVE),
-                findings,
-                judgement.detectionMicros(),
-                judgement.recoveryMicros(),
-                judgement.marginMicros(),
-                judgement.injections(),
-                all));
+        return result.with(judgement.withFindings(findings, reasons));
     }
 
     private static Finding finding(Verdict verdict, String reason, FaultScript script) {

@@ -8,7 +8,6 @@ import snagbench.bench.judge.Judge;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.SettledFail;
 import snagbench.bench.judge.Verdict;
-import snagbench.bench.script.FaultScript;
 import snagbench.bench.session.Programs;
 import snagbench.bench.session.RigSession;
 import snagbench.bench.session.SessionException;
@@ -83,7 +82,7 @@ final class ScriptRunner {
                 plan.runTimeMicros(),
                 progress,
                 trace -> keeper.ifPresent(open -> open.append(trace)),
-                settledFail(job.script()));
+                settledFail(job));
         try {
             recorder = at.arm(job.script(), job.seed());
             scriptRun.listen(recorder);
@@ -153,10 +152,10 @@ final class ScriptRunner {
     }
 
     /** Where a restart is expected, leaving the rig alone before it comes would only leave that to the next script. */
-    private Optional<SettledFail> settledFail(FaultScript script) {
-        return terms.toTheEnd() || AfterRestart.isExpected(script)
+    private Optional<SettledFail> settledFail(ScriptJob job) {
+        return terms.toTheEnd() || !job.isJudgedWhole() || AfterRestart.isExpected(job.script())
                 ? Optional.empty()
-                : Optional.of(new SettledFail(script, plan.rig()));
+                : Optional.of(new SettledFail(job.script(), plan.rig()));
     }
 
     private static boolean isExpectedRestart(

@@ -676,16 +676,16 @@ public final class RigSession implements AutoCloseable {
     }
 
     /**
-     * By when it had restarted, in microseconds since arming. The two clocks need not run alike (an emulator on a busy computer
-     * falls behind), so it is counted from the last answer: the rig read its clock for it no earlier than it was asked.
+     * By when it had restarted, in microseconds since arming on the rig's clock. The two clocks need not run alike (one may be
+     * coarse, and an emulator on a busy computer falls behind), so it is counted from the last answer: the rig read its clock for
+     * that no earlier than it was asked. What they differ by since then is taken as nothing.
      */
     private long latestRestartMicros(TraceRecorder to) {
         long now = nowMicros();
-        long sinceArming = now - armedMicros;
         ClockReading reading = lastReading;
         return reading == null || reading.sentMicros() < armedMicros
-                ? sinceArming
-                : Math.min(sinceArming, to.sinceArming(reading.rigMicros()) + now - reading.sentMicros());
+                ? now - armedMicros
+                : to.sinceArming(reading.rigMicros()) + now - reading.sentMicros();
     }
 
     /**

@@ -60,6 +60,18 @@ class HoldingTests {
         assertEquals(OptionalLong.of(margin), finding.marginMicros());
     }
 
+    /** It must hold from tick 40 to tick 60, and is broken in tick 90; how long it held for certain, the lost records end. */
+    @Test
+    void whatIsNotKnownEndsWhatWasToSpare() {
+        SyntheticTrace trace = struck().real(CURRENT, tick -> tick == 90 ? 100 : 99).loseTicks(70, 80);
+
+        Finding finding = judge(stays(easy(), 100, within(0)), trace);
+
+        assertEquals(Verdict.PASS, finding.verdict());
+        // Tick 70 was some time behind tick 69.
+        assertEquals(OptionalLong.of((69 - 40) * 5000L + 1 - 100_000), finding.marginMicros());
+    }
+
     @ParameterizedTest
     @CsvSource({"39, PASS", "40, PASS", "41, FAIL"})
     void withoutAWindowItBeginsAtTheAnchorItself(int from, Verdict verdict) {

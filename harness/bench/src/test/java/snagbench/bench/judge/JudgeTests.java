@@ -15,6 +15,12 @@ import static snagbench.bench.trace.SyntheticTrace.FS_02;
 import static snagbench.bench.trace.SyntheticTrace.POSITION;
 import static snagbench.bench.trace.SyntheticTrace.VOLTAGE;
 
+import java.util.OptionalInt;
+import org.junit.jupiter.params.provider.ValueSource;
+import snagbench.bench.script.Anchor;
+import snagbench.bench.script.Condition;
+import snagbench.bench.script.Expectation;
+import snagbench.bench.script.Stretch;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -500,6 +506,62 @@ class JudgeTests {
         assertEquals(
                 Verdict.PASS,
                 judge(script, blocked().off(43, 0, EntryEnd.LASTED).answered(60, 2))
+                        .verdict());
+    }
+
+    /** The second fault has an answer of its own, whichever of the two is written first. */
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    void ofTwoFaultsNeitherMayEndBeforeItsAnswer(boolean secondIsWrittenFirst) {
+        Anchor second = new Anchor.OfInjection(1, "injection 2");
+        Scripts script = new Scripts().inject(when(step("REACHING")), new Fault.Freeze());
+        script.inject(when(step("REACHING")), new Fault.Freeze(), OptionalLong.of(20_000));
+        if (secondIsWrittenFirst) {
+            script.answeredBy("sees the second", FS_01, within(250), second);
+        }
+        script.answeredBy("sees the first", FS_02, within(250), INJECTION);
+        if (!secondIsWrittenFirst) {
+            script.answeredBy("sees the second", FS_01, within(250), second);
+        }
+        SyntheticTrace tooShort =
+                blocked().on(50, 1).answered(52, 2).off(54, 1, EntryEnd.LASTED).answered(70, 1);
+        SyntheticTrace inTime = blocked().on(50, 1).answered(52, 2).answered(54, 1).off(55, 1, EntryEnd.LASTED);
+
+        assertEquals(Verdict.INCONCLUSIVE, judge(script, tooShort).verdict());
+        assertEquals(Verdict.PASS, judge(script, inTime).verdict());
+    }
+
+    /** What answers later, to what the first answer has brought about, does so when the fault is over. */
+    @Test
+    void theSecondAnswerToAFaultMayComeWhenThatIsOver() {
+        Scripts script = new Scripts()
+                .answeredBy("sees it", FS_02, within(250), INJECTION)
+                .answeredBy("gives up", FS_01, within(250), after(0, "sees it"));
+
+        assertEquals(
+                Verdict.PASS,
+                judge(script, blocked().answered(60, 2).off(61, 0, EntryEnd.LASTED).answered(70, 1))
+                        .verdict());
+    }
+
+    /** A count that none at all would meet asks for no answer, so that its silence is told. */
+    @ParameterizedTest
+    @CsvSource({"0, 2, INCONCLUSIVE", "1, 2, FAIL", "0, 0, PASS"})
+    void aCountAsksForAnAnswerOnlyIfItIsNotMetWithoutOne(int least, int most, Verdict verdict) {
+        Scripts script = new Scripts()
+                .failSafe(FS_02)
+                .becomes("draws back", when(step("DRAWING_BACK")), within(250), INJECTION)
+                .expect(at -> new Expectation.Times(
+                        at,
+                        "counted",
+                        when(new Condition.Answers(at, FS_02)),
+                        least,
+                        OptionalInt.of(most),
+                        new Stretch(INJECTION, Optional.of(within(500)), Optional.empty())));
+
+        assertEquals(
+                verdict,
+                judge(script, blocked().answered(60, 1).step(60, "DRAWING_BACK"))
                         .verdict());
     }
 

@@ -158,8 +158,8 @@ class SettledFailTests {
         assertEquals(Verdict.FAIL, judgement.verdict());
         assertEquals(OptionalLong.of(90), judgement.settledTick());
         assertEquals(
-                "what was recorded ends before the script does, since it had failed by tick 90: what else was asked for was"
-                        + " not waited for",
+                "what was recorded ends before the script does; it had failed by tick 90, whatever would have come behind"
+                        + " that",
                 judgement.reasons().get(0));
     }
 

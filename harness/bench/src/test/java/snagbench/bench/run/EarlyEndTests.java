@@ -90,8 +90,8 @@ class EarlyEndTests {
                 early.runs().resultLines().get(0).contains("\"settledTick\":" + tick),
                 early.runs().resultLines()::toString);
         assertTrue(whole.runs().resultLines().get(0).contains("\"settledTick\":" + tick));
-        String why = "what was recorded ends before the script does, since it had failed by tick " + tick
-                + ": what else was asked for was not waited for";
+        String why = "what was recorded ends before the script does; it had failed by tick " + tick
+                + ", whatever would have come behind that";
         assertTrue(early.judgement().reasons().contains(why), early.judgement().reasons()::toString);
         assertTrue(early.runs().resultLines().get(0).contains(why));
         assertEquals(List.of(), whole.judgement().reasons());

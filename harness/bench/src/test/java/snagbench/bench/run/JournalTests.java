@@ -135,6 +135,17 @@ class JournalTests {
         assertEquals(header("one"), RunRecord.read(file()).header());
     }
 
+    /** Before plans rested between scripts, no journal told of a rest. */
+    @Test
+    void aFigureThatAnOlderHarnessDidNotWriteIsNone() throws IOException {
+        Journal.create(folder, header("one")).close();
+        String older = Files.readString(file()).replaceAll(",\"restMicros\":\\d+", "");
+        assertFalse(older.contains("restMicros"));
+        Files.writeString(file(), older);
+
+        assertEquals(header("one"), RunRecord.read(file()).header());
+    }
+
     @ParameterizedTest
     @CsvSource({
         "First light!, 2026-03-01T22-15-07-first-light",
