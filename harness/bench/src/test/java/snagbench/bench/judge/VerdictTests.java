@@ -41,4 +41,13 @@ class VerdictTests {
         assertEquals(Verdict.ERROR, Verdict.ERROR.worse(other));
         assertEquals(Verdict.ERROR, other.worse(Verdict.ERROR));
     }
+
+    /** The words that the clause has for them. */
+    @ParameterizedTest
+    @CsvSource({
+        "NONE, none", "PASS, pass", "INCONCLUSIVE, inconclusive", "FAIL, fail", "ERROR, error",
+    })
+    void eachHasItsWord(Verdict verdict, String word) {
+        assertEquals(word, verdict.word());
+    }
 }
