@@ -266,7 +266,8 @@ final class Workload {
                     .orElse(1);
             items.add(new PlanExplanation.Item(scripts, repeats));
         }
-        return Optional.of(new Plan(read.get(), items, runs.get().description()));
+        TestPlan plan = read.get().with(runs.get().between());
+        return Optional.of(new Plan(plan, items, runs.get().description()));
     }
 
     /** A plan without errors. */

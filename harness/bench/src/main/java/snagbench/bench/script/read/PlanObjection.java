@@ -18,8 +18,9 @@ public final class PlanObjection {
      * @return the error, with the line of the file
      */
     public static Problem at(Path plan, Place place, String message, String cure) {
-        Findings findings =
-                UserFile.open(plan, PlanReader.WHAT, PlanReader.EXAMPLE).findings().anew();
+        Findings findings = UserFile.open(plan, PlanReader.WHAT, PlanReader.EXAMPLE)
+                .findings()
+                .anew();
         findings.error(place, message, cure);
         return findings.all().get(0);
     }
