@@ -175,6 +175,28 @@ public final class SheetRuns {
         return new RunRecord(run.header(), List.of(passed), List.of(control), List.of(), run.end());
     }
 
+    /** One script that is evidence for many fail-safes. */
+    public static RunRecord severalFailSafes() {
+        RunRecord run = run("arm blocked");
+        ScriptResult one = run.results().get(1);
+        ScriptResult several = new ScriptResult(
+                one.index(),
+                one.script(),
+                one.place(),
+                1,
+                1,
+                one.seed(),
+                List.of("FS-08", "FS-10", "FS-02", "FS-11", "FS-13"),
+                one.evidence(),
+                one.judgement(),
+                one.rigMicros(),
+                one.loops(),
+                one.gapTicks(),
+                one.trace(),
+                one.variant());
+        return new RunRecord(run.header(), List.of(several), run.end());
+    }
+
     /** As {@link #sources}, of a controller that restarts and is heard again. */
     public static Sources restartedSources(String text) {
         Trace trace = synthetic().restartsAfter(170, 900_000).goesOn(20).trace();
