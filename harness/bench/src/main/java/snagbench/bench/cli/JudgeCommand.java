@@ -8,6 +8,8 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
+import snagbench.bench.run.ControlCheck;
+import snagbench.bench.run.ControlVerdicts;
 import snagbench.bench.run.PlannedRun;
 import snagbench.bench.run.ScriptResult;
 import snagbench.bench.run.TraceJudge;
@@ -28,7 +30,8 @@ import snagbench.bench.trace.TraceHeader;
         mixinStandardHelpOptions = true,
         description = {
             "Judges a stored trace again, with a script that may have changed since. No rig is needed.",
-            "What the rig was loaded with then stays as it was: a script that injects something else must be run again."
+            "What the rig was loaded with then stays as it was: a script that injects something else must be run again.",
+            "The trace of a control run of the script is judged as that: 0 where it bears the script's pass out, else 3."
         },
         footer = {
             "",
@@ -73,8 +76,10 @@ final class JudgeCommand implements Callable<Integer> {
         reading.problems().forEach(this::show);
         FaultScript read = theOneOf(reading.script().value().get(), stored.header());
         ScriptResult result = new TraceJudge(stored, reading.rig(), reading.description()).judge(read, traceGiven);
-        show(stored, reading.rig(), result);
-        return ExitStatus.of(result.judgement().verdict());
+        Optional<ControlCheck> control = result.control().map(one -> ControlVerdicts.check(result));
+        show(stored, reading.rig(), result, control);
+        return control.map(one -> one.takesThePass() ? ExitStatus.INCONCLUSIVE : ExitStatus.PASS)
+                .orElse(ExitStatus.of(result.judgement().verdict()));
     }
 
     /** Of a file that varies something, the script that the trace is of; else one with which the rig was loaded so. */
@@ -123,7 +128,7 @@ final class JudgeCommand implements Callable<Integer> {
         ProblemText.lines(problem, surroundings).forEach(surroundings.err()::println);
     }
 
-    private void show(StoredTrace stored, RigFile rig, ScriptResult result) {
+    private void show(StoredTrace stored, RigFile rig, ScriptResult result, Optional<ControlCheck> control) {
         String of = stored.header().script().isEmpty()
                 ? ""
                 : " of \"" + stored.header().script() + "\"";
@@ -135,6 +140,13 @@ final class JudgeCommand implements Callable<Integer> {
                 + stored.header().origin().word() + build + "), seed "
                 + stored.header().seed());
         results.row(result);
+        control.ifPresent(one -> {
+            String change = one.control().change();
+            results.note("this is the trace of a control run of the script, its "
+                    + one.control().role().words() + (change.isEmpty() ? "" : " (" + change + ")")
+                    + ", and is judged as that");
+            results.note(one.state().word() + ": " + one.sentence());
+        });
         results.details(result);
     }
 }

@@ -27,6 +27,7 @@ import snagbench.bench.script.RigDescription;
 import snagbench.bench.script.RigFile;
 import snagbench.bench.script.TestPlan;
 import snagbench.bench.script.read.FileKind;
+import snagbench.bench.script.read.PlanObjection;
 import snagbench.bench.script.read.PlanReader;
 import snagbench.bench.script.read.RegisterReader;
 import snagbench.bench.script.read.ScriptReader;
@@ -155,8 +156,8 @@ final class Workload {
             RepeatPlan repeats = RepeatPlan.of(planned.repeat(), planned.claim(), Math.max(1, ofFile.size()));
             repeats.objection()
                     .filter(objection -> !ofFile.isEmpty())
-                    .ifPresent(objection -> problems.add(new Problem(
-                            planned.place(), Problem.Severity.ERROR, objection.message(), objection.cure(), "")));
+                    .ifPresent(objection -> problems.add(
+                            PlanObjection.at(file, planned.place(), objection.message(), objection.cure())));
             ofFile.forEach(script -> addRuns(runs, script, repeats.each(), seed));
             ofFile.stream().limit(1).forEach(script -> planned.claim()
                     .ifPresent(claim -> claims.add(new ClaimedScript(script.place(), claim, repeats.total()))));
@@ -265,7 +266,8 @@ final class Workload {
                     .orElse(1);
             items.add(new PlanExplanation.Item(scripts, repeats));
         }
-        return Optional.of(new Plan(read.get(), items, runs.get().description()));
+        TestPlan plan = read.get().with(runs.get().between());
+        return Optional.of(new Plan(plan, items, runs.get().description()));
     }
 
     /** A plan without errors. */

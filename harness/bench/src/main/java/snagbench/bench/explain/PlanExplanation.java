@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import snagbench.bench.script.Between;
 import snagbench.bench.script.Claim;
 import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
@@ -46,7 +47,7 @@ public final class PlanExplanation {
     /**
      * Explains a plan.
      *
-     * @param plan a plan without errors
+     * @param plan a plan without errors, with the condition of what holds between two runs
      * @param items one for each script that it names, in its order
      * @param rig the rig for which the scripts were read
      * @return its sentences, in lines of no fixed width
@@ -54,6 +55,7 @@ public final class PlanExplanation {
     public static List<String> lines(TestPlan plan, List<Item> items, RigDescription rig) {
         PlanExplanation explanation = new PlanExplanation(plan, items);
         explanation.head();
+        explanation.between();
         explanation.scripts();
         explanation.needs();
         explanation.evidence(rig);
@@ -92,6 +94,24 @@ public final class PlanExplanation {
             lines.add("At the end the control code is changed, one thing at a time, and some script must notice: "
                     + Words.and(changes) + ".");
         }
+    }
+
+    private void between() {
+        Between between = plan.between();
+        int runs = items.stream().mapToInt(Item::all).sum();
+        boolean more = plan.controls().noFault()
+                || plan.controls().inhibited()
+                || plan.adequacy().any();
+        if (between.restMicros() > 0) {
+            String all = runs == 1 ? "" : ": " + Words.longTime((runs - 1) * between.restMicros()) + " in all";
+            lines.add("Between two runs the rig rests for " + Words.longTime(between.restMicros()) + all
+                    + (more ? ", and as long before each of those on top." : "."));
+        }
+        between.startOnlyIf()
+                .ifPresent(condition -> lines.add("A run starts only when the rig's real readings tell that "
+                        + Words.holds(condition) + ". If that has not come about after "
+                        + Words.longTime(between.giveUpMicros())
+                        + ", the plan ends, and what is left of it is not run."));
     }
 
     private void scripts() {

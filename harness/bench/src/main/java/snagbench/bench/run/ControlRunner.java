@@ -48,7 +48,7 @@ final class ControlRunner {
     }
 
     /** When the beginning was done; 0 where that is not known: a control run is the longer then. */
-    private static long begunMicros(FaultScript script, Trace trace) {
+    static long begunMicros(FaultScript script, Trace trace) {
         int last = script.begin().size() - 1;
         return trace.events().stream()
                 .filter(one -> one.kind() == EventKind.STAGE_DONE && one.a() == last)

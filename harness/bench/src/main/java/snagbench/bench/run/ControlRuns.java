@@ -10,6 +10,7 @@ import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.ProgramLayout;
+import snagbench.bench.script.RigDescription;
 import snagbench.wire.ChannelKind;
 
 /**
@@ -50,12 +51,14 @@ final class ControlRuns {
         }
         if (plan.checks().inhibited()) {
             named.forEach(one -> runs.add(
-                    toAnswer.contains(one) ? inhibited(index, script, one) : twin(index, script, one, lastedMicros)));
+                    toAnswer.contains(one)
+                            ? inhibitedIfPossible(index, script, one)
+                            : twin(index, script, one, lastedMicros)));
         }
         return runs;
     }
 
-    private static List<FailSafeDescription> named(FaultScript script) {
+    static List<FailSafeDescription> named(FaultScript script) {
         if (!script.failSafes().isEmpty()) {
             return script.failSafes();
         }
@@ -79,8 +82,7 @@ final class ControlRuns {
         return !mayNot;
     }
 
-    private static ControlRun withoutFault(
-            int index, FaultScript script, List<FailSafeDescription> quiet, long lastedMicros) {
+    static ControlRun withoutFault(int index, FaultScript script, List<FailSafeDescription> quiet, long lastedMicros) {
         List<Expectation> expectations = new ArrayList<>();
         for (FailSafeDescription one : quiet) {
             expectations.add(
@@ -93,17 +95,25 @@ final class ControlRuns {
         return new ControlRun(new Control(Role.NO_FAULT, index, ""), without, 0, Optional.empty());
     }
 
-    private ControlRun inhibited(int index, FaultScript script, FailSafeDescription failSafe) {
+    private ControlRun inhibitedIfPossible(int index, FaultScript script, FailSafeDescription failSafe) {
+        ControlRun run = inhibited(index, script, failSafe);
+        return objection(script, failSafe)
+                .map(why -> ControlRun.notPossible(run.control(), script, why))
+                .orElse(run);
+    }
+
+    static ControlRun inhibited(int index, FaultScript script, FailSafeDescription failSafe) {
         Control control = new Control(Role.INHIBITED, index, failSafe.name() + " inhibited");
-        Optional<String> objection = objection(script, failSafe);
-        if (objection.isPresent()) {
-            return ControlRun.notPossible(control, script, objection.get());
-        }
         return new ControlRun(control, script.inhibiting(failSafe), 0, Optional.empty());
     }
 
     /** Why a script cannot be run with a fail-safe left out, on this rig and on these terms. */
     Optional<String> objection(FaultScript script, FailSafeDescription failSafe) {
+        return objection(script, failSafe, plan.description()).or(() -> real ? onARealRig(script) : Optional.empty());
+    }
+
+    /** Why no rig of a description can run a script with a fail-safe left out. */
+    static Optional<String> objection(FaultScript script, FailSafeDescription failSafe, RigDescription rig) {
         if (failSafe.inhibition().isEmpty()) {
             return Optional.of("the rig cannot leave out " + failSafe.name());
         }
@@ -111,10 +121,10 @@ final class ControlRuns {
             return Optional.of("the script leaves out " + failSafe.name() + " itself");
         }
         if (ProgramLayout.of(script.inhibiting(failSafe)).entries()
-                > plan.description().limits().slots()) {
+                > rig.limits().slots()) {
             return Optional.of("the rig's probe has no slot left for it");
         }
-        return real ? onARealRig(script) : Optional.empty();
+        return Optional.empty();
     }
 
     private Optional<String> onARealRig(FaultScript script) {
@@ -137,7 +147,7 @@ final class ControlRuns {
                 .anyMatch(forcing -> forcing.channel().kind() == ChannelKind.DISTURBANCE);
     }
 
-    private static ControlRun twin(int index, FaultScript script, FailSafeDescription failSafe, long lastedMicros) {
+    static ControlRun twin(int index, FaultScript script, FailSafeDescription failSafe, long lastedMicros) {
         Control control = new Control(Role.TWIN, index, failSafe.name() + " must answer");
         if (script.twin().isEmpty()) {
             return new ControlRun(
@@ -171,7 +181,7 @@ final class ControlRuns {
     }
 
     /** The first injection that is otherwise in the twin. */
-    private static Anchor altered(FaultScript script) {
+    static Anchor.OfInjection altered(FaultScript script) {
         int index = 0;
         while (index < script.injections().size() - 1
                 && script.injections().get(index).equals(script.twin().get(index))) {

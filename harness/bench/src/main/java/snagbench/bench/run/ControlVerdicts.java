@@ -5,10 +5,16 @@ import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 
 /** What the verdict of a control run says of the script that it controls. */
-final class ControlVerdicts {
+public final class ControlVerdicts {
     private ControlVerdicts() {}
 
-    static ControlCheck check(ScriptResult result) {
+    /**
+     * What a control run says.
+     *
+     * @param result of a control run
+     * @return whether it bears its script's pass out, and a sentence
+     */
+    public static ControlCheck check(ScriptResult result) {
         Control control = result.control().orElseThrow();
         ControlCheck.State state = state(control.role(), result.judgement());
         return new ControlCheck(

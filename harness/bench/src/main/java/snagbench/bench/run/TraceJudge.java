@@ -44,7 +44,7 @@ public final class TraceJudge {
     }
 
     /**
-     * Judges.
+     * Judges. The trace of a control run of the script is judged as that.
      *
      * @param script what had to follow
      * @param file of the trace, for the result to name
@@ -54,6 +54,13 @@ public final class TraceJudge {
         Trace trace = stored.trace().under(description);
         List<String> notes = notes();
         if (!holdsTheProgramOf(script)) {
+            if (stored.header().origin() == TraceHeader.Origin.RUN) {
+                Optional<ControlRun> control =
+                        new StoredControl(script, trace, rig, description).madeOf(stored.header());
+                if (control.isPresent()) {
+                    return judge(control.get(), trace, notes, file);
+                }
+            }
             trace = trace.withoutProgram();
             if (stored.header().origin() == TraceHeader.Origin.RUN) {
                 notes.add(
@@ -62,6 +69,17 @@ public final class TraceJudge {
             }
         }
         Judgement judgement = withoutWhatLacks(Judge.judge(script, trace, rig), script, trace);
+        return result(script, Optional.empty(), judgement.noted(notes), trace, file);
+    }
+
+    private ScriptResult judge(ControlRun control, Trace trace, List<String> notes, String file) {
+        FaultScript script = control.script();
+        Judgement judgement = control.taken(withoutWhatLacks(Judge.judge(script, trace, rig), script, trace));
+        return result(script, Optional.of(control.control()), judgement.noted(notes), trace, file);
+    }
+
+    private ScriptResult result(
+            FaultScript script, Optional<Control> control, Judgement judgement, Trace trace, String file) {
         return new ScriptResult(
                 0,
                 script.name(),
@@ -71,12 +89,13 @@ public final class TraceJudge {
                 stored.header().seed(),
                 script.failSafes().stream().map(FailSafeDescription::name).toList(),
                 ScriptResult.Evidence.of(script),
-                judgement.noted(notes),
+                judgement,
                 trace.rows() == 0 ? 0 : trace.micros(trace.rows() - 1),
                 ScriptResult.LoopTimes.of(trace),
                 ScriptRun.gapTicks(trace),
                 Optional.of(file),
-                script.variant().map(variant -> new ScriptResult.Variation(variant.show(), 1, 1)));
+                script.variant().map(variant -> new ScriptResult.Variation(variant.show(), 1, 1)),
+                control);
     }
 
     private List<String> notes() {

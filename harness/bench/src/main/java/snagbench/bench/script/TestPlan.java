@@ -70,6 +70,16 @@ public record TestPlan(
     }
 
     /**
+     * The same with what holds between two runs, which is known whole only when the rig is.
+     *
+     * @param whole with its condition
+     * @return with it
+     */
+    public TestPlan with(Between whole) {
+        return new TestPlan(place, name, rig, build, runTimeMicros, reserveMicros, whole, scripts, controls, adequacy);
+    }
+
+    /**
      * Which control runs scripts get that have passed.
      *
      * @param noFault the same script without its fault

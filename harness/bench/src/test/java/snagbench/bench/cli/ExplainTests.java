@@ -74,6 +74,37 @@ class ExplainTests {
     }
 
     @Test
+    void aPlanSaysWhatHoldsBetweenTwoRuns() throws IOException {
+        String head = "test-plan: mine\nrig: seedling-shuttle\nrun-time: 30 s\nreserve: 5 s\n";
+        String scripts = "scripts:\n  - reach-blocked-midway.fault.yaml: { repeat: 7 }\n";
+        String only = "start-only-if: { battery.voltage: at least 12.2 V, step: READY }";
+        bench.write(
+                Bench.PLANS + "rests.plan.yaml",
+                head + "between: { rest: 20 s, " + only + ", give-up-after: 5 min }\n" + scripts);
+        bench.write(Bench.PLANS + "waits.plan.yaml", head + "between: { " + only + " }\n" + scripts);
+        bench.write(
+                Bench.PLANS + "more.plan.yaml",
+                head + "between: { rest: 90 s }\ncontrol-runs: { inhibited: true }\n" + scripts);
+
+        String starts =
+                "A run starts only when the rig's real readings tell that battery.voltage is at least 12.2 V and the"
+                        + " step is READY. If that has not come about after ";
+        String ends = ", the plan ends, and what is left of it is not run.";
+        assertHas(
+                explained(Bench.PLANS + "rests.plan.yaml"),
+                "Between two runs the rig rests for 20 s: 2 min in all.",
+                starts + "5 min" + ends);
+        String waits = explained(Bench.PLANS + "waits.plan.yaml");
+        assertHas(waits, starts + "1 min" + ends);
+        assertTrue(!waits.contains("rests"), waits);
+        assertHas(
+                explained(Bench.PLANS + "more.plan.yaml"),
+                "Between two runs the rig rests for 1 min 30 s: 9 min in all, and as long before each of those on top.");
+        String neither = explained(Bench.PLANS + "first-light.plan.yaml");
+        assertTrue(!neither.contains("rests") && !neither.contains("starts only"), neither);
+    }
+
+    @Test
     void aPlanWithAnErrorIsNotExplained() throws IOException {
         bench.spoil(Bench.PLANS + "first-light.plan.yaml", "reserve: 5 s", "reserve: 5");
 

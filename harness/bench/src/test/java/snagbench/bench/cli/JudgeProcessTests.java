@@ -9,6 +9,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
@@ -16,8 +18,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import snagbench.bench.run.Control;
+import snagbench.bench.run.ControlCheck;
+import snagbench.bench.run.ControlVerdicts;
 import snagbench.bench.run.Journal;
+import snagbench.bench.run.Role;
 import snagbench.bench.run.RunRecord;
+import snagbench.bench.run.ScriptResult;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.RigDescription;
 import snagbench.bench.trace.StoredTrace;
@@ -109,6 +116,70 @@ class JudgeProcessTests {
         assertEquals(3, judged.status(), judged::all);
         assertTrue(judged.out().contains("loaded with other injections"), judged::all);
         assertFalse(judged.out().contains("\npass"), judged::all);
+    }
+
+    /** No-fault, inhibited and twin runs, also of a file that varies something: each comes to what it came to in the run. */
+    @Test
+    void theTraceOfAControlRunSaysSoAndIsJudgedAsThat() throws Exception {
+        bench.write(Bench.PLANS + "controlled.plan.yaml", """
+                test-plan: controlled
+                rig: seedling-shuttle
+                run-time: 30 s
+                reserve: 5 s
+                control-runs: { no-fault: true, inhibited: true }
+                scripts:
+                  - reach-blocked-midway.fault.yaml
+                  - reach-blocked-anywhere.fault.yaml
+                  - obstacle-and-then-a-jam.fault.yaml
+                  - current-spike-too-short.fault.yaml
+                  - supply-cut.fault.yaml
+                  - proves-nothing.fault.yaml
+                """);
+        bench.write(
+                Bench.PLANS + "proves-nothing.fault.yaml",
+                bench.read(Bench.PLANS + "current-spike-too-short.fault.yaml").replace("80 ms }", "32 ms }"));
+        Told ran = Told.in(empty, "run", Bench.PLANS + "controlled.plan.yaml");
+        assertEquals(3, ran.status(), ran::all);
+        RunRecord run = RunRecord.read(bench.run().resolve(Journal.FILE_NAME));
+
+        Set<String> seen = new TreeSet<>();
+        for (ScriptResult was : run.controls()) {
+            Control control = was.control().orElseThrow();
+            ControlCheck check = ControlVerdicts.check(was);
+            seen.add(control.role() + " " + check.state());
+            Path trace = bench.run().resolve(was.trace().orElseThrow());
+
+            Told judged = judge(trace, was.place().file().toString());
+
+            assertEquals(check.takesThePass() ? 3 : 0, judged.status(), judged::all);
+            assertEquals("", judged.err());
+            List<String> lines = judged.out().lines().toList();
+            assertTrue(lines.get(2).startsWith(was.judgement().verdict().word() + " "), judged::all);
+            String kind = control.role().words() + (control.change().isEmpty() ? "" : " (" + control.change() + ")");
+            assertEquals(
+                    "this is the trace of a control run of the script, its " + kind + ", and is judged as that",
+                    lines.get(3));
+            assertEquals(check.state().word() + ": " + check.sentence(), lines.get(4));
+            assertFalse(judged.out().contains("other injections"), judged::all);
+        }
+        assertEquals(Set.of("NO_FAULT HOLDS", "INHIBITED HOLDS", "TWIN HOLDS", "TWIN FALLS_SHORT"), seen);
+    }
+
+    @Test
+    void aControlRunOfAnInjectionThatHasChangedSinceIsNone() throws Exception {
+        Told ran = Told.in(empty, "run", SCRIPT, "--control-runs");
+        assertEquals(0, ran.status(), ran::all);
+        ScriptResult inhibited = RunRecord.read(bench.run().resolve(Journal.FILE_NAME)).controls().stream()
+                .filter(one -> one.role() == Role.INHIBITED)
+                .findFirst()
+                .orElseThrow();
+        bench.spoil(SCRIPT, "reach.position: at least 180 mm", "reach.position: at least 190 mm");
+
+        Told judged = judge(bench.run().resolve(inhibited.trace().orElseThrow()), SCRIPT);
+
+        assertEquals(3, judged.status(), judged::all);
+        assertTrue(judged.out().contains("loaded with other injections"), judged::all);
+        assertFalse(judged.out().contains("control run"), judged::all);
     }
 
     @Test

@@ -11,6 +11,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import snagbench.bench.evidence.SampleSize;
@@ -159,6 +160,15 @@ class RepeatsAndClaimsTests {
         assertTrue(told.out().contains("the rig has no channel \"batery.voltage\""), told::all);
         assertTrue(told.out().contains("did you mean \"battery.voltage\"?"), told::all);
         assertTrue(told.out().contains("3 errors"), told::all);
+        List<String> lines = told.out().lines().toList();
+        for (String file : List.of("reach-blocked-midway.fault.yaml", "grip-not-there-yet.fault.yaml")) {
+            int shown = IntStream.range(0, lines.size())
+                    .filter(i -> lines.get(i).startsWith("      - " + file))
+                    .findFirst()
+                    .orElseThrow(() -> new AssertionError("no line of " + file + "\n" + told.all()));
+            assertTrue(lines.get(shown - 1).contains(": a claim of "), told::all);
+            assertEquals("        ^", lines.get(shown + 1), "the mark stands under the name");
+        }
 
         Told ran = Told.in(empty, "run", PLAN);
         assertEquals(2, ran.status(), ran::all);

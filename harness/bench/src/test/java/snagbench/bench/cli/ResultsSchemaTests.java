@@ -93,6 +93,66 @@ class ResultsSchemaTests {
     }
 
     @Test
+    void whateverResultsHoldTheSchemaDescribesAndTheOtherWayRound(
+            @TempDir Path one, @TempDir Path two, @TempDir Path three) throws IOException {
+        DescribedMembers described = new DescribedMembers(
+                new JsonMapper().readTree(Told.by("schema", "results").out()));
+        JsonNode sound = run(Bench.in(one), 0, """
+                test-plan: with everything that a run can have
+                rig: seedling-shuttle
+                run-time: 30 s
+                reserve: 5 s
+                between: { rest: 1 s }
+                control-runs: { no-fault: true, inhibited: true }
+                adequacy: { failsafes: true, constants: true }
+                scripts:
+                  - reach-blocked-midway.fault.yaml: { claim: { reliability: 80 %, confidence: 90 % } }
+                  - reach-blocked-anywhere.fault.yaml
+                  - current-spike-too-short.fault.yaml
+                  - supply-cut.fault.yaml
+                """);
+        Bench late = Bench.in(two);
+        // Some of its runs recover so soon, others do not.
+        late.spoil(
+                Bench.PLANS + "reach-blocked-midway.fault.yaml",
+                "within: 3 s\n    after",
+                "within: 1180 ms\n    after");
+        JsonNode failing = run(late, 1, """
+                test-plan: with failures
+                rig: seedling-shuttle
+                run-time: 30 s
+                reserve: 5 s
+                scripts:
+                  - reach-blocked-midway.fault.yaml: { claim: { reliability: 90 %, confidence: 90 % } }
+                  - caught-far-out.fault.yaml
+                """);
+        // Where nothing passes, no trace tells what the constants are as built.
+        JsonNode nothingPassed = run(Bench.in(three), 1, """
+                test-plan: nothing passes
+                rig: seedling-shuttle
+                build: without-FS-02
+                run-time: 30 s
+                reserve: 5 s
+                adequacy: { constants: true }
+                scripts: [reach-blocked-midway.fault.yaml]
+                """);
+
+        for (JsonNode results : List.of(sound, failing, nothingPassed)) {
+            assertEquals(List.of(), problems(results));
+            assertEquals(List.of(), described.missingOf(results), "the schema does not describe");
+        }
+        assertEquals(List.of(), described.notSeen(), "described, and in no result here");
+    }
+
+    private static JsonNode run(Bench bench, int status, String plan) throws IOException {
+        String file = bench.write(Bench.PLANS + "schema.plan.yaml", plan).toString();
+        Told ran = Told.by(
+                "run", file, "--seed", "1", "--out", bench.file("results").toString());
+        assertEquals(status, ran.status(), ran::all);
+        return new JsonMapper().readTree(Files.readString(bench.run().resolve("results.json")));
+    }
+
+    @Test
     void resultsWithHostileNamesKeepToItAndSayTheNames(@TempDir Path folder) throws IOException {
         for (String hostile : SheetRuns.HOSTILE) {
             SheetRuns.register(hostile).write(folder);

@@ -96,7 +96,7 @@ final class DecisionSection {
         Tables.open(out, name, "Fail-safes", "Answers first", "In steps", "Where", "Such as");
         for (DecisionTable.Overlap one : overlaps) {
             out.open("tr").open("th", "scope", "row");
-            out.name(String.join(" and ", one.failSafes())).close();
+            out.names(one.failSafes(), " and ").close();
             out.open("td").name(one.first().orElse("not decided")).close();
             region(one.regions().get(0), one.regions().size());
             out.closeLine();
@@ -150,7 +150,7 @@ final class DecisionSection {
     private void hole(DecisionTable.Hole hole, AnswerCheck.Met met) {
         boolean otherStep = hole.kind() == DecisionTable.Kind.OTHER_STEP;
         out.open("tr").open("th", "scope", "row");
-        out.name(String.join(" and ", hole.failSafes())).close();
+        out.names(hole.failSafes(), " and ").close();
         out.open("td").name(otherStep ? "the step" : hole.channel()).close();
         region(
                 otherStep ? DecisionText.allSteps(hole) : hole.regions().get(0),

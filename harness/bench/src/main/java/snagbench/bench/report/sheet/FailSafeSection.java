@@ -61,7 +61,7 @@ final class FailSafeSection {
     private void row(RegisterSheet.FailSafe failSafe) {
         out.open("tr");
         out.open("th", "scope", "row", "id", id(register, failSafe.name()).orElse(""));
-        out.name(failSafe.name()).text(" ").name(failSafe.title()).close();
+        out.names(List.of(failSafe.name()), "").text(" ").name(failSafe.title()).close();
         out.leaf("td", failSafe.severity());
         out.open("td");
         List<Traceability.Row> rows = matrix.rows().stream()
@@ -163,7 +163,7 @@ final class FailSafeSection {
         for (RegisterSheet.Combination one : matrix.combinations()) {
             out.open("tr").open("th", "scope", "row").name(one.step()).close();
             out.open("td").name(one.channel()).close();
-            out.open("td").name(String.join(" ", one.failSafes())).close();
+            out.open("td").names(one.failSafes(), " ").close();
             out.leaf("td", one.tried().isEmpty() ? "none" : String.join(", ", one.tried()));
             out.leaf("td", String.join(", ", one.never())).closeLine();
         }
@@ -198,7 +198,10 @@ final class FailSafeSection {
     private void costs(Reserve reserve) {
         Tables.open(out, "What a recovery takes of the reserve", "Fail-safe", "At most", "Where that is from", "Also");
         for (Reserve.Cost cost : reserve.costs()) {
-            out.open("tr").open("th", "scope", "row").name(cost.failSafe()).close();
+            out.open("tr")
+                    .open("th", "scope", "row")
+                    .names(List.of(cost.failSafe()), "")
+                    .close();
             out.leaf("td", Figures.seconds(cost.micros()), "class", "figure");
             out.leaf("td", words(cost.basis()));
             out.open("td").name(cost.except()).close().closeLine();
@@ -229,7 +232,10 @@ final class FailSafeSection {
         Tables.open(out, "Any two recoveries in one run", heads);
         int next = 0;
         for (int row = 0; row < names.size(); row++) {
-            out.open("tr").open("th", "scope", "row").name(names.get(row)).close();
+            out.open("tr")
+                    .open("th", "scope", "row")
+                    .names(List.of(names.get(row)), "")
+                    .close();
             for (int column = 0; column < names.size(); column++) {
                 if (column < row) {
                     out.leaf("td", "");

@@ -2,6 +2,7 @@ package snagbench.bench.report.sheet;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.List;
 import java.util.regex.Pattern;
 import snagbench.bench.report.PlainText;
 
@@ -62,6 +63,14 @@ final class Markup {
     /** A name that somebody else chose: its direction of writing does not reach beyond it. */
     Markup name(String name) {
         return leaf("bdi", name);
+    }
+
+    /** Short names that a line breaks between and, unless one is longer than its line, never within: not even at a hyphen. */
+    Markup names(List<String> names, String between) {
+        for (int i = 0; i < names.size(); i++) {
+            text(i == 0 ? "" : between).leaf("bdi", names.get(i), "class", "whole");
+        }
+        return this;
     }
 
     /** A style sheet or program of ours, which is not escaped within its element. */

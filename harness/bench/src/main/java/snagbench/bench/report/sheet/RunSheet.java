@@ -269,7 +269,7 @@ public final class RunSheet {
         controls(result);
         repeats.inPlan(family.members());
         out.close();
-        out.open("td").name(String.join(" ", result.failSafes())).close();
+        out.open("td").names(result.failSafes(), " ").close();
         out.leaf("td", Figures.millis(judgement.detectionMicros()), "class", "figure");
         out.leaf("td", Figures.millis(judgement.recoveryMicros()), "class", "figure");
         out.leaf("td", Figures.margin(judgement.marginMicros()), "class", "figure");

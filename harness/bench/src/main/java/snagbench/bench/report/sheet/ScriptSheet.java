@@ -152,8 +152,11 @@ final class ScriptSheet {
     private void facts(ScriptResult result) {
         Judgement judgement = result.judgement();
         out.open("dl", "class", "head");
-        Tables.line(
-                out, "Fail-safe", result.failSafes().isEmpty() ? "none named" : String.join(" ", result.failSafes()));
+        out.open("div").leaf("dt", "Fail-safe").open("dd");
+        if (result.failSafes().isEmpty()) {
+            out.text("none named");
+        }
+        out.names(result.failSafes(), " ").close().close();
         Tables.line(out, "Evidence", Sentences.evidence(result.evidence()));
         Tables.line(out, "Detected", Figures.millis(judgement.detectionMicros()));
         Tables.line(out, "Recovered", Figures.millis(judgement.recoveryMicros()));
@@ -215,7 +218,9 @@ final class ScriptSheet {
                 .close()
                 .text(" injection ")
                 .close();
-        out.text("\u25cf came about, \u2502 its limit, \u2715 did not go well. " + StripChart.zeroIs(judgement) + ".");
+        out.text(
+                "\u25cf came about, \u2502 its limit (the line to it dashed: nothing came about), \u2715 did not go well. "
+                        + StripChart.zeroIs(judgement) + ".");
         out.close().closeLine();
         readings(judgement, trace, channels);
         reports(trace, "Fail-safe reports", "after arming");

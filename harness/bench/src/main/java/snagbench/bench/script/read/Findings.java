@@ -99,7 +99,7 @@ final class Findings {
         List<Problem> sorted = new ArrayList<>(problems);
         sorted.sort(Comparator.comparingInt((Problem problem) -> problem.place().line())
                 .thenComparingInt(problem -> problem.place().column()));
-        withheld.summary().ifPresent(sorted::add);
+        withheld.summary(this::line).ifPresent(sorted::add);
         return new Checked<>(hasErrors() ? Optional.empty() : value, sorted);
     }
 

@@ -20,7 +20,8 @@ import snagbench.bench.script.yaml.YamlNode;
 
 /** Reads test plans. */
 public final class PlanReader {
-    private static final String WHAT = "a test plan";
+    static final String WHAT = "a test plan";
+    static final String EXAMPLE = "test-plan: what it is for";
     private static final List<String> KEYS = List.of(
             "test-plan",
             "rig",
@@ -54,7 +55,7 @@ public final class PlanReader {
      * @return the plan if it is good, with the scripts' files as seen from the current folder, and all problems
      */
     public static Checked<TestPlan> read(Path file) {
-        UserFile opened = UserFile.open(file, WHAT, "test-plan: what it is for");
+        UserFile opened = UserFile.open(file, WHAT, EXAMPLE);
         Findings findings = opened.findings();
         return findings.with(opened.root().flatMap(root -> new PlanReader(file, findings).plan(root)));
     }

@@ -69,7 +69,7 @@ public final class RigFinder {
     }
 
     private static Checked<Path> notFound(String rigName, Path planFile, Set<Path> looked, Set<Path> starts) {
-        UserFile plan = UserFile.open(planFile, "a test plan", "test-plan: what it is for");
+        UserFile plan = UserFile.open(planFile, PlanReader.WHAT, PlanReader.EXAMPLE);
         Position at = plan.root().stream()
                 .flatMap(root -> root.entries().stream())
                 .filter(entry -> entry.key().equals("rig"))

@@ -20,7 +20,7 @@ public final class StartConditionReader {
      * @return the condition, empty where the plan asks for nothing, and the problems of it alone
      */
     public static Checked<Optional<Condition>> read(Path plan, RigDescription rig) {
-        UserFile opened = UserFile.open(plan, "a test plan", "test-plan: what it is for");
+        UserFile opened = UserFile.open(plan, PlanReader.WHAT, PlanReader.EXAMPLE);
         Findings findings = opened.findings();
         Optional<YamlNode> written = opened.root()
                 .flatMap(root -> value(root, "between"))

@@ -6,9 +6,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.IntFunction;
 import org.jspecify.annotations.Nullable;
 import snagbench.bench.script.Place;
 import snagbench.bench.script.Problem;
+import snagbench.bench.script.yaml.Shown;
 
 /** The problems of one file that are counted and not told, since so many are told already. */
 final class Withheld {
@@ -34,8 +36,8 @@ final class Withheld {
         warnings.addAll(others.warnings);
     }
 
-    /** One problem that stands for all of them, at the place of the first. */
-    Optional<Problem> summary() {
+    /** One problem that stands for all of them, at the place of the first; the file's lines go by their numbers. */
+    Optional<Problem> summary(IntFunction<String> lines) {
         if (first == null) {
             return Optional.empty();
         }
@@ -51,7 +53,7 @@ final class Withheld {
                 errors.isEmpty() ? Problem.Severity.WARNING : Problem.Severity.ERROR,
                 "and " + String.join(" and ", parts) + " in this file, which are not told one by one",
                 "mend the first ones; a file with so many may be of another kind than its name says",
-                ""));
+                Shown.clean(lines.apply(first.line()))));
     }
 
     private static String counted(int count, String what) {

@@ -79,6 +79,32 @@ class PageInBrowserTests {
         }
     }
 
+    /** Where a fail-safe's name has a hyphen, a line could end there. */
+    @Test
+    void aLineBreaksBetweenNamesAndNotWithinOne() throws Exception {
+        openText(RunSheet.html(SheetRuns.severalFailSafes(), SheetRuns.sources("FS-02")));
+        browser.value("document.querySelectorAll('details').forEach(one => one.open = true)");
+        browser.value("window.names = [...document.querySelectorAll('.whole')]");
+        String ofThePlan = "names.filter(one => one.closest('section')?.querySelector('#plan'))";
+        assertEquals("5", browser.value(ofThePlan + ".length"));
+        assertEquals("5", browser.value("names.filter(one => one.closest('dd')).length"));
+        assertEquals("true", browser.value("names.some(one => one.closest('section')?.querySelector('#fail-safes'))"));
+        String lines = "(() => {const range = document.createRange(); range.selectNodeContents(one);"
+                + " return new Set([...range.getClientRects()].map(box => box.top)).size;})()";
+        for (int width : new int[] {1200, 1000, 700, 400, 360}) {
+            browser.size(width, 800);
+            assertEquals(
+                    "",
+                    browser.value("names.filter(one => one.textContent.length < 12 && " + lines + " > 1)"
+                            + ".map(one => one.closest('td,th,dd').outerHTML)"),
+                    width + " wide");
+            assertEquals(
+                    "true",
+                    browser.value("new Set(" + ofThePlan + ".map(one => one.getBoundingClientRect().top)).size > 1"),
+                    "there are more names than a line takes, " + width + " wide");
+        }
+    }
+
     @Test
     void headingsLeadThroughThePage() throws Exception {
         open("arm blocked");

@@ -175,6 +175,63 @@ public final class SheetRuns {
         return new RunRecord(run.header(), List.of(passed), List.of(control), List.of(), run.end());
     }
 
+    /** Of one script nothing came about: of a fail, in time; of an inconclusive one, it is not known. */
+    public static RunRecord neverMet(Verdict verdict, long limitMicros) {
+        ScriptResult one = run("plain").results().get(verdict.ordinal());
+        Judgement was = one.judgement();
+        Finding finding = new Finding(
+                "draws back",
+                one.place(),
+                verdict,
+                List.of(),
+                OptionalLong.empty(),
+                OptionalLong.empty(),
+                OptionalLong.empty(),
+                Optional.empty(),
+                OptionalLong.of(limitMicros));
+        OptionalLong none = OptionalLong.empty();
+        Judgement judgement =
+                new Judgement(verdict, List.of(finding), none, none, none, was.injections(), was.reasons());
+        ScriptResult never = new ScriptResult(
+                one.index(),
+                one.script(),
+                one.place(),
+                1,
+                1,
+                one.seed(),
+                one.failSafes(),
+                one.evidence(),
+                judgement,
+                one.rigMicros(),
+                one.loops(),
+                one.gapTicks(),
+                one.trace(),
+                one.variant());
+        return new RunRecord(run("plain").header(), List.of(never), run("plain").end());
+    }
+
+    /** One script that is evidence for many fail-safes. */
+    public static RunRecord severalFailSafes() {
+        RunRecord run = run("arm blocked");
+        ScriptResult one = run.results().get(1);
+        ScriptResult several = new ScriptResult(
+                one.index(),
+                one.script(),
+                one.place(),
+                1,
+                1,
+                one.seed(),
+                List.of("FS-08", "FS-10", "FS-02", "FS-11", "FS-13"),
+                one.evidence(),
+                one.judgement(),
+                one.rigMicros(),
+                one.loops(),
+                one.gapTicks(),
+                one.trace(),
+                one.variant());
+        return new RunRecord(run.header(), List.of(several), run.end());
+    }
+
     /** As {@link #sources}, of a controller that restarts and is heard again. */
     public static Sources restartedSources(String text) {
         Trace trace = synthetic().restartsAfter(170, 900_000).goesOn(20).trace();

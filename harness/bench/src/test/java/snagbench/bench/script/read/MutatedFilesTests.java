@@ -112,6 +112,9 @@ class MutatedFilesTests {
                         () -> problem + " lies outside, " + which),
                 () -> assertFalse(problem.message().isBlank(), which),
                 () -> assertTrue(
+                        text.isBlank() || !problem.sourceLine().isBlank(),
+                        () -> problem + " does not show its line, " + which),
+                () -> assertTrue(
                         (problem.message() + problem.cure() + problem.sourceLine())
                                 .codePoints()
                                 .noneMatch(Character::isISOControl),
