@@ -12,6 +12,7 @@ import snagbench.bench.script.RigFile;
 import snagbench.bench.session.RigSession;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.SessionSettings;
+import snagbench.wire.ResetCause;
 
 /**
  * The rig in the harness's hand, from one script to the next: its line, its session, and how it is brought to ready and let go.
@@ -92,10 +93,10 @@ final class HeldRig implements AutoCloseable {
     void prepare(Consumer<String> waits) throws SessionException {
         BetweenRuns between = new BetweenRuns(plan.between(), waits);
         try {
-            reopenAfterRestart();
+            reopenUnlessReal();
             if (begun) {
                 between.rest(current());
-                reopenAfterRestart();
+                reopenUnlessReal();
             }
             between.waitForStart(current());
             makeReady();
@@ -109,12 +110,33 @@ final class HeldRig implements AutoCloseable {
         }
     }
 
-    private void makeReady() throws SessionException {
+    /**
+     * A controller that restarts between two scripts does so because somebody is at the machine, or because something is wrong
+     * with it; and it has forgotten what was latched. So a real rig is looked at first.
+     */
+    private void reopenUnlessReal() throws SessionException {
+        requireNoLatch();
+        Optional<ResetCause> restart = current().restart();
+        if (isReal() && restart.isPresent()) {
+            throw new SessionException(
+                    SessionException.Reason.RESTARTED,
+                    "the controller restarted (" + RigReturn.name(restart.get())
+                            + ") between two scripts, and a real rig does not move unattended after that: look at the"
+                            + " machine, and run again");
+        }
+        reopenAfterRestart();
+    }
+
+    private void requireNoLatch() throws SessionException {
         if (latched && isReal()) {
             throw new SessionException(
                     SessionException.Reason.REFUSED,
                     "a stop is latched on the rig; look at the machine, bring it to ready by hand, and run again");
         }
+    }
+
+    private void makeReady() throws SessionException {
+        requireNoLatch();
         if (!begun && isReal() && terms.releaseLatch()) {
             latched = true;
         }
