@@ -101,9 +101,13 @@ final class HeldRig implements AutoCloseable {
             between.waitForStart(current());
             makeReady();
         } catch (SessionException e) {
-            if (e.reason() != SessionException.Reason.LINK
-                    || comeBack(current()).isEmpty()) {
+            Optional<RigReturn> back =
+                    e.reason() == SessionException.Reason.LINK ? comeBack(current()) : Optional.empty();
+            if (back.isEmpty()) {
                 throw e;
+            }
+            if (!mayGoOn(back.get())) {
+                throw new SessionException(e.reason(), e.getMessage() + "; it came back by itself" + words(back.get()), e);
             }
             between.waitForStart(current());
             makeReady();
@@ -221,6 +225,19 @@ final class HeldRig implements AutoCloseable {
         RigReturn back = RigReturn.of(before.hello(), current().hello());
         latched = back.isSameBoot();
         return Optional.of(back);
+    }
+
+    /** Whether a plan may go on on a rig that came back. A real one that has started anew would move unattended. */
+    boolean mayGoOn(RigReturn back) {
+        return back.isSameBoot() || !isReal();
+    }
+
+    /** What a rig that came back tells of itself, and what that comes to. */
+    String words(RigReturn back) {
+        return back.words()
+                + (mayGoOn(back)
+                        ? ""
+                        : ", and a real rig does not move unattended after that: look at the machine, and run again");
     }
 
     /** The user wants to stop: the machine's safe stop comes first. */
