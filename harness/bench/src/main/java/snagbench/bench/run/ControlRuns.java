@@ -10,7 +10,6 @@ import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.ProgramLayout;
-import snagbench.wire.ChannelKind;
 
 /**
  * Which control runs a script gets that has passed, and what each is made of. A fail-safe is to answer unless the script says
@@ -118,26 +117,10 @@ final class ControlRuns {
     }
 
     private Optional<String> onARealRig(FaultScript script) {
-        if (!terms.inhibitedOnReal()) {
-            return Optional.of("left out on a real rig, which would meet the fault without its fail-safe;"
-                    + " --inhibited-on-real asks for it");
-        }
-        if (isPhysical(script)) {
-            return Optional.of("never on a real rig together with a physical disturbance");
-        }
-        if (script.needs().contains(FaultScript.Need.HANDS)) {
-            return Optional.of("never on a real rig with somebody's hands at it");
-        }
-        return plan.rig().guards().isEmpty() ? Optional.of("never on a real rig without a guard") : Optional.empty();
+        return InhibitionOnReal.objection(script, plan.rig(), terms.inhibitedOnReal());
     }
 
-    private static boolean isPhysical(FaultScript script) {
-        return script.injections().stream()
-                .flatMap(injection -> injection.forcings().stream())
-                .anyMatch(forcing -> forcing.channel().kind() == ChannelKind.DISTURBANCE);
-    }
-
-    private static ControlRun twin(int index, FaultScript script, FailSafeDescription failSafe, long lastedMicros) {
+    private ControlRun twin(int index, FaultScript script, FailSafeDescription failSafe, long lastedMicros) {
         Control control = new Control(Role.TWIN, index, failSafe.name() + " must answer");
         if (script.twin().isEmpty()) {
             return new ControlRun(
@@ -167,7 +150,11 @@ final class ControlRuns {
                 script.twin(),
                 expectations,
                 Optional.of(new FaultScript.End(script.place(), 0, new Anchor.OfExpectation(last, answer.name()))));
-        return new ControlRun(control, twin, last, Optional.empty());
+        Optional<String> objection =
+                real && InhibitionOnReal.isWantedBy(twin) ? onARealRig(twin) : Optional.empty();
+        return objection.isPresent()
+                ? ControlRun.notPossible(control, twin, "it leaves a fail-safe out: " + objection.get())
+                : new ControlRun(control, twin, last, Optional.empty());
     }
 
     /** The first injection that is otherwise in the twin. */

@@ -53,7 +53,7 @@ class RealRigTests {
                         was.history()));
     }
 
-    private static FaultScript needing(FaultScript script, Need... needs) {
+    static FaultScript needing(FaultScript script, Need... needs) {
         return new FaultScript(
                 script.place(),
                 script.name(),
