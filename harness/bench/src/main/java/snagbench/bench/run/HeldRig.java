@@ -141,11 +141,11 @@ final class HeldRig implements AutoCloseable {
 
     private void makeReady() throws SessionException {
         requireNoLatch();
-        if (!begun && isReal() && terms.releaseLatch()) {
+        Optional<RigFile.Ready> ready = plan.rig().ready();
+        if (!begun && mayBeLatchedOfBefore(ready)) {
             latched = true;
         }
         begun = true;
-        Optional<RigFile.Ready> ready = plan.rig().ready();
         if (ready.isPresent()) {
             try {
                 current().makeReady(ready.get(), latched);
@@ -160,6 +160,11 @@ final class HeldRig implements AutoCloseable {
             current().releaseLatch();
         }
         latched = false;
+    }
+
+    /** Whether a stop of an earlier run is to be released that nobody here knows of; where the rig is brought to ready, it tells. */
+    private boolean mayBeLatchedOfBefore(Optional<RigFile.Ready> ready) {
+        return isReal() ? terms.releaseLatch() : ready.isEmpty();
     }
 
     /** A stop of an earlier run may still be latched. On a virtual rig there is nothing to look at. */

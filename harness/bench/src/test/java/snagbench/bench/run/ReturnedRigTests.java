@@ -42,7 +42,7 @@ class ReturnedRigTests {
             new RigLog(line -> log.append(line).append('\n')).around(rig);
     private boolean pulled;
 
-    private static FaultScript gettingReadyItself(FaultScript script) {
+    static FaultScript gettingReadyItself(FaultScript script) {
         RigFile.Ready ready = Shuttle.file().ready().orElseThrow();
         List<Stage> begin = Stream.concat(
                         Stream.of(
