@@ -93,8 +93,9 @@ final class RunCommand implements Callable<Integer> {
     @Option(
             names = "--inhibited-on-real",
             description = {
-                "Control runs on a real rig leave fail-safes out too: the machine then meets the fault with nothing",
-                "but its guards and its power switch against it. Never with a physical disturbance or with hands."
+                "Control runs on a real rig leave fail-safes out too, and scripts that do so by \"inhibit\" are run: the",
+                "machine then meets the fault with nothing but its guards and its power switch against it. Never with a",
+                "physical disturbance, with hands, or without a guard."
             })
     private boolean inhibitedOnReal;
 

@@ -11,7 +11,6 @@ import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.ProgramLayout;
 import snagbench.bench.script.RigDescription;
-import snagbench.wire.ChannelKind;
 
 /**
  * Which control runs a script gets that has passed, and what each is made of. A fail-safe is to answer unless the script says
@@ -53,7 +52,7 @@ final class ControlRuns {
             named.forEach(one -> runs.add(
                     toAnswer.contains(one)
                             ? inhibitedIfPossible(index, script, one)
-                            : twin(index, script, one, lastedMicros)));
+                            : twinIfPossible(index, script, one, lastedMicros)));
         }
         return runs;
     }
@@ -128,23 +127,18 @@ final class ControlRuns {
     }
 
     private Optional<String> onARealRig(FaultScript script) {
-        if (!terms.inhibitedOnReal()) {
-            return Optional.of("left out on a real rig, which would meet the fault without its fail-safe;"
-                    + " --inhibited-on-real asks for it");
-        }
-        if (isPhysical(script)) {
-            return Optional.of("never on a real rig together with a physical disturbance");
-        }
-        if (script.needs().contains(FaultScript.Need.HANDS)) {
-            return Optional.of("never on a real rig with somebody's hands at it");
-        }
-        return plan.rig().guards().isEmpty() ? Optional.of("never on a real rig without a guard") : Optional.empty();
+        return InhibitionOnReal.objection(script, plan.rig(), terms.inhibitedOnReal());
     }
 
-    private static boolean isPhysical(FaultScript script) {
-        return script.injections().stream()
-                .flatMap(injection -> injection.forcings().stream())
-                .anyMatch(forcing -> forcing.channel().kind() == ChannelKind.DISTURBANCE);
+    private ControlRun twinIfPossible(int index, FaultScript script, FailSafeDescription failSafe, long lastedMicros) {
+        ControlRun run = twin(index, script, failSafe, lastedMicros);
+        Optional<String> objection = real && run.instead().isEmpty() && InhibitionOnReal.isWantedBy(run.script())
+                ? onARealRig(run.script())
+                : Optional.empty();
+        return objection.isPresent()
+                ? ControlRun.notPossible(
+                        run.control(), run.script(), "it leaves a fail-safe out: " + objection.get())
+                : run;
     }
 
     static ControlRun twin(int index, FaultScript script, FailSafeDescription failSafe, long lastedMicros) {

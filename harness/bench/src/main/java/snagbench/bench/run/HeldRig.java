@@ -12,6 +12,7 @@ import snagbench.bench.script.RigFile;
 import snagbench.bench.session.RigSession;
 import snagbench.bench.session.SessionException;
 import snagbench.bench.session.SessionSettings;
+import snagbench.wire.ResetCause;
 
 /**
  * The rig in the harness's hand, from one script to the next: its line, its session, and how it is brought to ready and let go.
@@ -92,34 +93,59 @@ final class HeldRig implements AutoCloseable {
     void prepare(Consumer<String> waits) throws SessionException {
         BetweenRuns between = new BetweenRuns(plan.between(), waits);
         try {
-            reopenAfterRestart();
+            reopenUnlessReal();
             if (begun) {
                 between.rest(current());
-                reopenAfterRestart();
+                reopenUnlessReal();
             }
             between.waitForStart(current());
             makeReady();
         } catch (SessionException e) {
-            if (e.reason() != SessionException.Reason.LINK
-                    || comeBack(current()).isEmpty()) {
+            Optional<RigReturn> back =
+                    e.reason() == SessionException.Reason.LINK ? comeBack(current()) : Optional.empty();
+            if (back.isEmpty()) {
                 throw e;
+            }
+            if (!mayGoOn(back.get())) {
+                throw new SessionException(e.reason(), e.getMessage() + "; it came back by itself" + words(back.get()), e);
             }
             between.waitForStart(current());
             makeReady();
         }
     }
 
-    private void makeReady() throws SessionException {
+    /**
+     * A controller that restarts between two scripts does so because somebody is at the machine, or because something is wrong
+     * with it; and it has forgotten what was latched. So a real rig is looked at first.
+     */
+    private void reopenUnlessReal() throws SessionException {
+        requireNoLatch();
+        Optional<ResetCause> restart = current().restart();
+        if (isReal() && restart.isPresent()) {
+            throw new SessionException(
+                    SessionException.Reason.RESTARTED,
+                    "the controller restarted (" + RigReturn.name(restart.get())
+                            + ") between two scripts, and a real rig does not move unattended after that: look at the"
+                            + " machine, and run again");
+        }
+        reopenAfterRestart();
+    }
+
+    private void requireNoLatch() throws SessionException {
         if (latched && isReal()) {
             throw new SessionException(
                     SessionException.Reason.REFUSED,
                     "a stop is latched on the rig; look at the machine, bring it to ready by hand, and run again");
         }
-        if (!begun && isReal() && terms.releaseLatch()) {
+    }
+
+    private void makeReady() throws SessionException {
+        requireNoLatch();
+        Optional<RigFile.Ready> ready = plan.rig().ready();
+        if (!begun && mayBeLatchedOfBefore(ready)) {
             latched = true;
         }
         begun = true;
-        Optional<RigFile.Ready> ready = plan.rig().ready();
         if (ready.isPresent()) {
             try {
                 current().makeReady(ready.get(), latched);
@@ -134,6 +160,11 @@ final class HeldRig implements AutoCloseable {
             current().releaseLatch();
         }
         latched = false;
+    }
+
+    /** Whether a stop of an earlier run is to be released that nobody here knows of; where the rig is brought to ready, it tells. */
+    private boolean mayBeLatchedOfBefore(Optional<RigFile.Ready> ready) {
+        return isReal() ? terms.releaseLatch() : ready.isEmpty();
     }
 
     /** A stop of an earlier run may still be latched. On a virtual rig there is nothing to look at. */
@@ -199,6 +230,19 @@ final class HeldRig implements AutoCloseable {
         RigReturn back = RigReturn.of(before.hello(), current().hello());
         latched = back.isSameBoot();
         return Optional.of(back);
+    }
+
+    /** Whether a plan may go on on a rig that came back. A real one that has started anew would move unattended. */
+    boolean mayGoOn(RigReturn back) {
+        return back.isSameBoot() || !isReal();
+    }
+
+    /** What a rig that came back tells of itself, and what that comes to. */
+    String words(RigReturn back) {
+        return back.words()
+                + (mayGoOn(back)
+                        ? ""
+                        : ", and a real rig does not move unattended after that: look at the machine, and run again");
     }
 
     /** The user wants to stop: the machine's safe stop comes first. */

@@ -110,7 +110,7 @@ public final class PlanRunner {
             if (cancelled.getAsBoolean()) {
                 return rig.stopForUser();
             }
-            Optional<String> lacking = terms.lacking(run.script(), rig.isReal());
+            Optional<String> lacking = terms.lacking(run.script(), plan.rig(), rig.isReal());
             if (lacking.isPresent()) {
                 note(journal, result(index, run, Judgements.none(lacking.get()), Optional.empty()));
                 continue;

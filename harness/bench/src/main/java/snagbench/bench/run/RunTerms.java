@@ -6,6 +6,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.FaultScript.Need;
+import snagbench.bench.script.RigFile;
 import snagbench.wire.Hello;
 
 /**
@@ -15,7 +16,7 @@ import snagbench.wire.Hello;
  * @param build the control code's build as the rig must tell it; empty for whichever is there
  * @param releaseLatch whether a stop that a real rig has latched before is released: the user has looked at the machine
  * @param toTheEnd whether a script that has failed for certain is run to its end all the same
- * @param inhibitedOnReal whether a real rig may meet a fault with the fail-safe left out that answers it
+ * @param inhibitedOnReal whether a real rig may meet a fault with a fail-safe left out, in a control run or by the script itself
  */
 public record RunTerms(
         Set<Need> granted, Optional<String> build, boolean releaseLatch, boolean toTheEnd, boolean inhibitedOnReal) {
@@ -67,13 +68,18 @@ public record RunTerms(
     }
 
     /** Why a script is left out on a rig; nobody can lend a virtual one a hand unless it is said so. */
-    Optional<String> lacking(FaultScript script, boolean real) {
+    Optional<String> lacking(FaultScript script, RigFile rig, boolean real) {
         String needs = Arrays.stream(Need.values())
                 .filter(need ->
                         script.needs().contains(need) && !granted.contains(need) && (real || need == Need.HANDS))
                 .map(RunTerms::words)
                 .collect(Collectors.joining(", "));
-        return needs.isEmpty() ? Optional.empty() : Optional.of("left out: it needs " + needs);
+        if (!needs.isEmpty()) {
+            return Optional.of("left out: it needs " + needs);
+        }
+        return real && InhibitionOnReal.isWantedBy(script)
+                ? InhibitionOnReal.objection(script, rig, inhibitedOnReal).map(why -> "left out for its \"inhibit\": " + why)
+                : Optional.empty();
     }
 
     private static String words(Need need) {

@@ -96,7 +96,7 @@ final class ScriptRunner {
         boolean goesOn = false;
         if (failure != null && failure.reason() == SessionException.Reason.LINK) {
             Optional<RigReturn> back = rig.comeBack(at);
-            goesOn = back.isPresent();
+            goesOn = back.filter(rig::mayGoOn).isPresent();
             failure = lost(failure, back, recorder);
         } else if (failure != null && failure.reason() == SessionException.Reason.SILENT) {
             // A board that starts slowly is heard again only now, with the greeting that tells of its restart.
@@ -119,7 +119,7 @@ final class ScriptRunner {
             } catch (SessionException e) {
                 failure = e;
                 goesOn = e.reason() == SessionException.Reason.LINK
-                        && rig.comeBack(at).isPresent();
+                        && rig.comeBack(at).filter(rig::mayGoOn).isPresent();
             }
         } else {
             rig.letGoIfItHears(failure);
@@ -199,7 +199,7 @@ final class ScriptRunner {
         }
         return new SessionException(
                 SessionException.Reason.LINK,
-                message(failure) + "; it came back by itself" + back.get().words(),
+                message(failure) + "; it came back by itself" + rig.words(back.get()),
                 failure);
     }
 

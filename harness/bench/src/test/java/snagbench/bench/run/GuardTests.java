@@ -30,7 +30,7 @@ class GuardTests {
 
     private static final int GUARDED = 4050;
 
-    private static FaultScript frozenEncoder() throws Exception {
+    static FaultScript frozenEncoder() throws Exception {
         return Shuttle.script("frozen encoder", "FS-02", """
                 inject:
                   - name: frozen

@@ -35,8 +35,7 @@ class RealRigTests {
     }
 
     /** As if the description had been stored from this rig. */
-    private static RigDescription storedAsReal() {
-        RigDescription stored = Shuttle.description();
+    static RigDescription storedAsReal(RigDescription stored) {
         ProbeCapacity was = stored.limits();
         return new RigDescription(
                 stored.digest(),
@@ -54,7 +53,7 @@ class RealRigTests {
                         was.history()));
     }
 
-    private static FaultScript needing(FaultScript script, Need... needs) {
+    static FaultScript needing(FaultScript script, Need... needs) {
         return new FaultScript(
                 script.place(),
                 script.name(),
@@ -74,7 +73,7 @@ class RealRigTests {
     }
 
     private Runs runs(FaultScript... scripts) {
-        return Runs.on("standard").of(1, scripts).knowing(storedAsReal()).by(this::real);
+        return Runs.on("standard").of(1, scripts).knowing(storedAsReal(Shuttle.description())).by(this::real);
     }
 
     @Test
