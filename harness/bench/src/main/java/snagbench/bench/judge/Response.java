@@ -154,8 +154,8 @@ final class Response {
             boolean wantsSomeOrNone = it.least() > 0 || it.most().equals(OptionalInt.of(0));
             return wantsSomeOrNone
                     && it.what().terms().stream()
-                    .anyMatch(term -> term instanceof Condition.Answers answers
-                            && answers.failSafe().number() == failSafe.number());
+                            .anyMatch(term -> term instanceof Condition.Answers answers
+                                    && answers.failSafe().number() == failSafe.number());
         }
         return expectation instanceof Expectation.MustNotFire it
                 && it.failSafe().number() == failSafe.number();

@@ -65,12 +65,11 @@ final class ControlRunner {
             note(ScriptResult.of(index, planned, one.instead().get(), Optional.empty(), fault.variant()));
             return Optional.empty();
         }
-        ScriptJob job =
-                new ScriptJob(
-                        one.script(),
-                        run.seed(),
-                        Optional.of(RunFolder.traceName(index, planned.title())),
-                        one.judgedFrom() == 0);
+        ScriptJob job = new ScriptJob(
+                one.script(),
+                run.seed(),
+                Optional.of(RunFolder.traceName(index, planned.title())),
+                one.judgedFrom() == 0);
         RigTurn.Turn turn = turns.run(job, fault.index(), planned);
         if (turn.outcome().isPresent()) {
             Judgement taken = one.taken(turn.outcome().get().judgement().orElseThrow());

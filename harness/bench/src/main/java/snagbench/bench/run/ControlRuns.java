@@ -136,8 +136,7 @@ final class ControlRuns {
                 ? onARealRig(run.script())
                 : Optional.empty();
         return objection.isPresent()
-                ? ControlRun.notPossible(
-                        run.control(), run.script(), "it leaves a fail-safe out: " + objection.get())
+                ? ControlRun.notPossible(run.control(), run.script(), "it leaves a fail-safe out: " + objection.get())
                 : run;
     }
 

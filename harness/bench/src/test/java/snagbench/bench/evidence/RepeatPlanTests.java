@@ -83,8 +83,7 @@ class RepeatPlanTests {
     @Test
     void tenThousandItselfIsStillMade() {
         double reliability = Math.nextDown(Math.pow(0.5, 1.0 / 10_000));
-        assertEquals(
-                agreed(10_000, 10_000), plan(OptionalInt.empty(), Optional.of(new Claim(reliability, 0.5, 0)), 1));
+        assertEquals(agreed(10_000, 10_000), plan(OptionalInt.empty(), Optional.of(new Claim(reliability, 0.5, 0)), 1));
     }
 
     @Test

@@ -61,8 +61,10 @@ class TrendTests {
 
     @Test
     void tenTimesAreCompared() {
-        Trend shrinking = Trend.ofTimes(times(90, 80, 95, 70, 85, 60, 72, 50, 65, 55)).orElseThrow();
-        Trend growing = Trend.ofTimes(times(55, 65, 50, 72, 60, 85, 70, 95, 80, 90)).orElseThrow();
+        Trend shrinking =
+                Trend.ofTimes(times(90, 80, 95, 70, 85, 60, 72, 50, 65, 55)).orElseThrow();
+        Trend growing =
+                Trend.ofTimes(times(55, 65, 50, 72, 60, 85, 70, 95, 80, 90)).orElseThrow();
         // By hand: of the 25 pairs of one late and one early time the late is the longer in 1, and turned round in 24.
         assertFalse(shrinking.towardsTheEnd());
         assertTrue(growing.towardsTheEnd());
@@ -71,11 +73,14 @@ class TrendTests {
 
     @Test
     void halvesThatAreAlikeShowNoDirection() {
-        assertFalse(Trend.ofTimes(times(1, 2, 3, 4, 5, 1, 2, 3, 4, 5)).orElseThrow().towardsTheEnd());
+        assertFalse(
+                Trend.ofTimes(times(1, 2, 3, 4, 5, 1, 2, 3, 4, 5)).orElseThrow().towardsTheEnd());
     }
 
     private static List<OptionalLong> times(long... ticks) {
-        return LongStream.of(ticks).mapToObj(one -> OptionalLong.of(one * 10_000)).toList();
+        return LongStream.of(ticks)
+                .mapToObj(one -> OptionalLong.of(one * 10_000))
+                .toList();
     }
 
     @Test

@@ -16,7 +16,8 @@ class AnsweredTests {
 
     @Test
     void itHoldsInTheTicksOfItsReportsAndInNoOther() {
-        SyntheticTrace trace = new SyntheticTrace(30).answered(10, 2).answered(11, 1).answered(20, 2);
+        SyntheticTrace trace =
+                new SyntheticTrace(30).answered(10, 2).answered(11, 1).answered(20, 2);
         Answered answered = of(trace, FS_02);
 
         for (int tick = 0; tick < 30; tick++) {
@@ -29,7 +30,11 @@ class AnsweredTests {
 
     @Test
     void whereAnEventMayBeMissingItIsNotKnown() {
-        SyntheticTrace trace = new SyntheticTrace(30).answered(10, 2).answered(20, 2).loseTicks(8, 12).loseEvent(1);
+        SyntheticTrace trace = new SyntheticTrace(30)
+                .answered(10, 2)
+                .answered(20, 2)
+                .loseTicks(8, 12)
+                .loseEvent(1);
         Answered answered = of(trace, FS_02);
 
         assertEquals(Truth.FALSE, answered.at(7));

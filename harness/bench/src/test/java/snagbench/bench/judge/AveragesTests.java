@@ -60,7 +60,11 @@ class AveragesTests {
     @Test
     void theRootOfTheMeanSquareIgnoresSigns() {
         assertIs(35, 36, over(10, Spans.points(3, -4), 2).rootMeanSquare(TENTHS), 1);
-        assertIs(28, 36, over(10, Spans.of(Spans.span(-3, 3), Spans.span(-4, -4)), 2).rootMeanSquare(TENTHS), 1);
+        assertIs(
+                28,
+                36,
+                over(10, Spans.of(Spans.span(-3, 3), Spans.span(-4, -4)), 2).rootMeanSquare(TENTHS),
+                1);
         assertIs(20, 50, over(5, Spans.of(Spans.span(2, 5)), 1).rootMeanSquare(TENTHS), 0);
         assertIs(20, 50, over(5, Spans.of(Spans.span(-5, -2)), 1).rootMeanSquare(TENTHS), 0);
         assertIs(0, 50, over(5, Spans.of(Spans.span(0, 5)), 1).rootMeanSquare(TENTHS), 0);
@@ -75,14 +79,16 @@ class AveragesTests {
         assertFalse(over(5, Spans.points(greatest), 1).rootMeanSquare(TENTHS).isOpen(0));
         assertFalse(over(5, Spans.points(-greatest), 1).rootMeanSquare(TENTHS).isOpen(0));
         assertTrue(over(5, Spans.points(greatest + 1), 1).rootMeanSquare(TENTHS).isOpen(0));
-        assertTrue(over(5, Spans.points(-greatest - 1), 1).rootMeanSquare(TENTHS).isOpen(0));
+        assertTrue(
+                over(5, Spans.points(-greatest - 1), 1).rootMeanSquare(TENTHS).isOpen(0));
     }
 
     /** Two of (2^31 - 1)^2 are below 2^63, three are not: a sum without room is not known rather than wrong. */
     @Test
     void aSumOfSquaresWithoutRoomIsNotKnown() {
         long greatest = Integer.MAX_VALUE;
-        Cells rms = over(100, Spans.points(greatest, greatest, greatest, 0, 0), 5).rootMeanSquare(TENTHS);
+        Cells rms =
+                over(100, Spans.points(greatest, greatest, greatest, 0, 0), 5).rootMeanSquare(TENTHS);
 
         assertEquals(greatest * 10, rms.least(0));
         assertEquals(greatest * 10, rms.least(1));
@@ -97,7 +103,8 @@ class AveragesTests {
         Cells cells = Spans.points(0, 0, 100, 100, 100, 0, 0, 0);
         Cells mean = new Averages(timeline, cells, 12_000, 8).mean(TENTHS);
 
-        // Tick 6 was at 30 ms and tick 5 at 25. Those that were lost may all lie within the 12 ms, or none of them: the mean is
+        // Tick 6 was at 30 ms and tick 5 at 25. Those that were lost may all lie within the 12 ms, or none of them: the
+        // mean is
         // that of ticks 5 and 6, or of 4 to 6, ..., or of 2 to 6, which is 300 / 5.
         assertIs(0, 600, mean, 6);
     }

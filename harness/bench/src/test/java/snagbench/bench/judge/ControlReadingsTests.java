@@ -63,8 +63,7 @@ class ControlReadingsTests {
         SyntheticTrace trace = trace().answered(12, 2).answered(15, 1).answered(20, 2);
         ControlReadings all = of(trace);
         assertEquals(
-                List.of(2, 1, 2),
-                all.answers().stream().map(one -> one.a()).toList());
+                List.of(2, 1, 2), all.answers().stream().map(one -> one.a()).toList());
         assertTrue(all.hasAllAnswers(15));
 
         // Events: the step is the first, so the answer of tick 15 is the third.

@@ -54,7 +54,8 @@ class CountTests {
 
     @ParameterizedTest
     @CsvSource({
-        "1, , FS-02 answers at least 1 times", "0, 2, FS-02 answers at most 2 times", "1, 3, FS-02 answers 1 to 3 times",
+        "1, , FS-02 answers at least 1 times", "0, 2, FS-02 answers at most 2 times",
+                "1, 3, FS-02 answers 1 to 3 times",
         "1, 1, FS-02 answers 1 time", "2, 2, FS-02 answers 2 times", "0, 0, FS-02 answers 0 times"
     })
     void whatIsAskedReadsAsItWasMeant(int least, Integer most, String words) {
@@ -67,7 +68,11 @@ class CountTests {
     /** The window's ticks are 50 to 60, both included. */
     @ParameterizedTest
     @CsvSource({
-        "0, once, FAIL, -1", "49, 0 times, FAIL, -1", "50, once, PASS, 0", "60, once, PASS, 0", "61, 0 times, FAIL, -1"
+        "0, once, FAIL, -1",
+        "49, 0 times, FAIL, -1",
+        "50, once, PASS, 0",
+        "60, once, PASS, 0",
+        "61, 0 times, FAIL, -1"
     })
     void bothEdgesOfAWindowBelongToIt(int tick, String words, Verdict verdict, int times) {
         SyntheticTrace trace = tick == 0 ? struck() : struck().answered(tick, 2);
@@ -96,11 +101,15 @@ class CountTests {
     /** Events: the step, the strike, and three answers, of which the second is lost. Each carries how often there was one. */
     @Test
     void aLostReportBetweenTwoThatWereSeenIsCountedAllTheSame() {
-        SyntheticTrace trace =
-                struck().answered(51, 2).answered(53, 2).answered(55, 2).loseTicks(52, 54).loseEvent(4);
+        SyntheticTrace trace = struck().answered(51, 2)
+                .answered(53, 2)
+                .answered(55, 2)
+                .loseTicks(52, 54)
+                .loseEvent(4);
 
         assertEquals(
-                Verdict.FAIL, judge(answers(0, OptionalInt.of(2), WINDOW), trace).verdict());
+                Verdict.FAIL,
+                judge(answers(0, OptionalInt.of(2), WINDOW), trace).verdict());
         assertEquals(
                 Verdict.PASS,
                 judge(answers(3, OptionalInt.empty(), WINDOW), trace).verdict());
@@ -114,7 +123,8 @@ class CountTests {
     /** The parts of it behind the colon in alphabetical order: which is told first is of no matter. */
     private static String sorted(String text) {
         int colon = text.indexOf(": ");
-        List<String> parts = List.of(text.substring(colon + 2).split(", ")).stream().sorted().toList();
+        List<String> parts =
+                List.of(text.substring(colon + 2).split(", ")).stream().sorted().toList();
         return text.substring(0, colon + 2) + String.join("; ", parts);
     }
 
@@ -134,11 +144,14 @@ class CountTests {
     @Test
     void aReportInTheTickOfTheEndCountsIfItCameBeforeTheEvent() {
         assertEquals(
-                Verdict.PASS, upToTheOther(struck().answered(60, 2).answered(60, 1)).verdict());
+                Verdict.PASS,
+                upToTheOther(struck().answered(60, 2).answered(60, 1)).verdict());
         assertEquals(
-                Verdict.FAIL, upToTheOther(struck().answered(60, 1).answered(60, 2)).verdict());
+                Verdict.FAIL,
+                upToTheOther(struck().answered(60, 1).answered(60, 2)).verdict());
         assertEquals(
-                Verdict.FAIL, upToTheOther(struck().answered(60, 1).answered(61, 2)).verdict());
+                Verdict.FAIL,
+                upToTheOther(struck().answered(60, 1).answered(61, 2)).verdict());
     }
 
     /** REACHING is there when the fault strikes, which is no coming about. */
@@ -159,7 +172,8 @@ class CountTests {
                 .expect(at -> new Expectation.Times(
                         at, "counted", when(step("DRAWING_BACK")), times, OptionalInt.of(times), WINDOW));
 
-        assertEquals(Verdict.PASS, judge(script, struck().step(tick, "DRAWING_BACK")).verdict());
+        assertEquals(
+                Verdict.PASS, judge(script, struck().step(tick, "DRAWING_BACK")).verdict());
     }
 
     @Test
@@ -171,11 +185,13 @@ class CountTests {
                 .answered(52, 2)
                 .answered(54, 2);
 
-        assertEquals(Verdict.FAIL, judge(answers(0, OptionalInt.of(1), WINDOW), cut).verdict());
+        assertEquals(
+                Verdict.FAIL, judge(answers(0, OptionalInt.of(1), WINDOW), cut).verdict());
         assertEquals(
                 Verdict.INCONCLUSIVE,
                 judge(answers(0, OptionalInt.of(2), WINDOW), cut).verdict());
         assertEquals(
-                Verdict.PASS, judge(answers(2, OptionalInt.empty(), WINDOW), cut).verdict());
+                Verdict.PASS,
+                judge(answers(2, OptionalInt.empty(), WINDOW), cut).verdict());
     }
 }

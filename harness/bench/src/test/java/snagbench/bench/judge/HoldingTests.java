@@ -63,7 +63,8 @@ class HoldingTests {
     /** It must hold from tick 40 to tick 60, and is broken in tick 90; how long it held for certain, the lost records end. */
     @Test
     void whatIsNotKnownEndsWhatWasToSpare() {
-        SyntheticTrace trace = struck().real(CURRENT, tick -> tick == 90 ? 100 : 99).loseTicks(70, 80);
+        SyntheticTrace trace =
+                struck().real(CURRENT, tick -> tick == 90 ? 100 : 99).loseTicks(70, 80);
 
         Finding finding = judge(stays(easy(), 100, within(0)), trace);
 

@@ -15,21 +15,21 @@ import static snagbench.bench.trace.SyntheticTrace.FS_02;
 import static snagbench.bench.trace.SyntheticTrace.POSITION;
 import static snagbench.bench.trace.SyntheticTrace.VOLTAGE;
 
-import java.util.OptionalInt;
-import org.junit.jupiter.params.provider.ValueSource;
-import snagbench.bench.script.Anchor;
-import snagbench.bench.script.Condition;
-import snagbench.bench.script.Expectation;
-import snagbench.bench.script.Stretch;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.OptionalLong;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import snagbench.bench.script.Anchor;
+import snagbench.bench.script.Condition;
 import snagbench.bench.script.Condition.Relation;
+import snagbench.bench.script.Expectation;
 import snagbench.bench.script.Fault;
+import snagbench.bench.script.Stretch;
 import snagbench.bench.trace.SyntheticTrace;
 import snagbench.wire.EntryEnd;
 import snagbench.wire.EventKind;
@@ -545,7 +545,8 @@ class JudgeTests {
         }
         SyntheticTrace tooShort =
                 blocked().on(50, 1).answered(52, 2).off(54, 1, EntryEnd.LASTED).answered(70, 1);
-        SyntheticTrace inTime = blocked().on(50, 1).answered(52, 2).answered(54, 1).off(55, 1, EntryEnd.LASTED);
+        SyntheticTrace inTime =
+                blocked().on(50, 1).answered(52, 2).answered(54, 1).off(55, 1, EntryEnd.LASTED);
 
         assertEquals(Verdict.INCONCLUSIVE, judge(script, tooShort).verdict());
         assertEquals(Verdict.PASS, judge(script, inTime).verdict());
@@ -560,7 +561,12 @@ class JudgeTests {
 
         assertEquals(
                 Verdict.PASS,
-                judge(script, blocked().answered(60, 2).off(61, 0, EntryEnd.LASTED).answered(70, 1))
+                judge(
+                                script,
+                                blocked()
+                                        .answered(60, 2)
+                                        .off(61, 0, EntryEnd.LASTED)
+                                        .answered(70, 1))
                         .verdict());
     }
 

@@ -25,7 +25,8 @@ class JudgementTests {
                 OptionalLong.empty(),
                 OptionalLong.empty(),
                 OptionalLong.of(margin),
-                Optional.of(value));
+                Optional.of(value),
+                OptionalLong.empty());
     }
 
     private static Judgement of(Verdict verdict, Finding... findings) {
@@ -47,7 +48,8 @@ class JudgementTests {
         Judgement judgement = of(Verdict.PASS, finding("one", Verdict.PASS, 1000, AMPERES));
         Finding against = finding("control runs", Verdict.INCONCLUSIVE, 0, VOLTS);
 
-        Judgement with = judgement.withFindings(List.of(judgement.findings().get(0), against), List.of("it may be chance"));
+        Judgement with =
+                judgement.withFindings(List.of(judgement.findings().get(0), against), List.of("it may be chance"));
 
         assertEquals(Verdict.INCONCLUSIVE, with.verdict());
         assertEquals(List.of("it may be chance", "a reason"), with.reasons());
@@ -61,7 +63,8 @@ class JudgementTests {
         Judgement fail = of(Verdict.FAIL, finding("one", Verdict.FAIL, -1000, AMPERES));
 
         assertEquals(
-                OptionalLong.of(99), fail.withFindings(fail.findings(), List.of()).settledTick());
+                OptionalLong.of(99),
+                fail.withFindings(fail.findings(), List.of()).settledTick());
         assertEquals(
                 OptionalLong.empty(), fail.withFindings(List.of(), List.of()).settledTick());
     }

@@ -23,10 +23,17 @@ class MovedTests {
     /** From 10 to 17 in two ticks, or back, is 7. */
     @ParameterizedTest
     @CsvSource({
-        "10, 17, true, 6, TRUE, 1", "10, 17, true, 7, FALSE, 0", "10, 17, true, 8, FALSE, -1",
-        "17, 10, true, 6, TRUE, 1", "17, 10, true, 7, FALSE, 0",
-        "10, 17, false, 8, TRUE, 1", "10, 17, false, 7, FALSE, 0", "10, 17, false, 6, FALSE, -1",
-        "17, 10, false, 8, TRUE, 1", "10, 10, true, 0, FALSE, 0", "10, 10, false, 1, TRUE, 1"
+        "10, 17, true, 6, TRUE, 1",
+        "10, 17, true, 7, FALSE, 0",
+        "10, 17, true, 8, FALSE, -1",
+        "17, 10, true, 6, TRUE, 1",
+        "17, 10, true, 7, FALSE, 0",
+        "10, 17, false, 8, TRUE, 1",
+        "10, 17, false, 7, FALSE, 0",
+        "10, 17, false, 6, FALSE, -1",
+        "17, 10, false, 8, TRUE, 1",
+        "10, 10, true, 0, FALSE, 0",
+        "10, 10, false, 1, TRUE, 1"
     })
     void theSizeOfTheChangeIsHeldAgainstTheValue(
             long before, long now, boolean more, int limit, String truth, long distance) {
@@ -100,12 +107,20 @@ class MovedTests {
         Cells cells = Spans.of(span(10, 10), span(17, 17), span(20, 25), span(22, 22), OPEN);
 
         assertEquals("reach.position 1.0 mm", moved(true, 5, 1, cells).reading(0));
-        assertEquals("reach.position moved 0.7 mm in 1 tick", moved(true, 5, 1, cells).reading(1));
-        assertEquals("reach.position moved 1.2 mm in 3 ticks", moved(true, 5, 3, cells).reading(3));
+        assertEquals(
+                "reach.position moved 0.7 mm in 1 tick",
+                moved(true, 5, 1, cells).reading(1));
+        assertEquals(
+                "reach.position moved 1.2 mm in 3 ticks",
+                moved(true, 5, 3, cells).reading(3));
         assertEquals("reach.position 2.2 mm", moved(true, 5, 1, cells).reading(3), "from a span");
         assertEquals("reach.position not known", moved(true, 5, 1, cells).reading(4));
-        assertEquals("reach.position in 1 tick", moved(true, 5, 1, cells).slack().orElseThrow().name());
-        assertEquals("reach.position in 2 ticks", moved(true, 5, 2, cells).slack().orElseThrow().name());
+        assertEquals(
+                "reach.position in 1 tick",
+                moved(true, 5, 1, cells).slack().orElseThrow().name());
+        assertEquals(
+                "reach.position in 2 ticks",
+                moved(true, 5, 2, cells).slack().orElseThrow().name());
     }
 
     @Test

@@ -85,8 +85,7 @@ class NearMissTests {
 
     @Test
     void partsThatNeverMetAreToldAsSuch() {
-        SyntheticTrace trace = moving(tick -> tick == 50 ? 200 : 0)
-                .real(CURRENT, tick -> tick == 51 ? 900 : 0);
+        SyntheticTrace trace = moving(tick -> tick == 50 ? 200 : 0).real(CURRENT, tick -> tick == 51 ? 900 : 0);
         Term strong = term(CURRENT, Relation.AT_LEAST, 900);
         assertEquals(
                 "each part of it held at some time, but never all in one tick", miss(trace, BEGIN, FAR_OUT, strong));

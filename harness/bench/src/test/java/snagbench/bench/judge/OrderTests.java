@@ -109,7 +109,8 @@ class OrderTests {
                 .answeredBy("says so", FS_01, within(500), restarts)
                 .expect(at -> new Expectation.Order(at, "order", List.of(SEES, after(2, "says so"))))
                 .expect(at -> new Expectation.Order(at, "turned", List.of(after(2, "says so"), SEES)));
-        SyntheticTrace trace = struck().answered(60, 2).restartsAfter(80, 500_000).goesOn(100);
+        SyntheticTrace trace =
+                struck().answered(60, 2).restartsAfter(80, 500_000).goesOn(100);
         List<Finding> findings =
                 Judge.judge(script.script(), trace.trace(), Scripts.rig(100)).findings();
 

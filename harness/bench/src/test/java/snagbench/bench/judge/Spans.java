@@ -3,13 +3,18 @@ package snagbench.bench.judge;
 import java.util.Arrays;
 
 /** Readings for tests: a span a tick, given as {least, greatest}; a point where both are one. */
-record Spans(long[][] ofTicks) implements Cells {
+final class Spans implements Cells {
     static final long[] OPEN = {LEAST, GREATEST};
 
+    private final long[][] ofTicks;
+
+    private Spans(long[][] ofTicks) {
+        this.ofTicks = ofTicks;
+    }
+
     static Spans points(long... values) {
-        return new Spans(Arrays.stream(values)
-                .mapToObj(one -> new long[] {one, one})
-                .toArray(long[][]::new));
+        return new Spans(
+                Arrays.stream(values).mapToObj(one -> new long[] {one, one}).toArray(long[][]::new));
     }
 
     static Spans of(long[]... ofTicks) {

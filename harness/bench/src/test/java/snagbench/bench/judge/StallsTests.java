@@ -80,11 +80,14 @@ class StallsTests {
     void aReadingThatIsNotKnownLeavesItOpen() {
         assertEquals(
                 "00?",
-                read(stalled(new SyntheticTrace(3), "TTT", Spans.of(Spans.span(0, 0), Spans.OPEN, Spans.span(0, 0))), 3));
+                read(
+                        stalled(new SyntheticTrace(3), "TTT", Spans.of(Spans.span(0, 0), Spans.OPEN, Spans.span(0, 0))),
+                        3));
     }
 
     @Test
     void itBeginsWhereBothOfItsPartsHave() {
-        assertEquals(3, stalled(new SyntheticTrace(3), "TTT", Spans.points(0, 0, 0)).firstTick());
+        assertEquals(
+                3, stalled(new SyntheticTrace(3), "TTT", Spans.points(0, 0, 0)).firstTick());
     }
 }

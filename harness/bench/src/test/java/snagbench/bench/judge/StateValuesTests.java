@@ -87,12 +87,17 @@ class StateValuesTests {
 
     @Test
     void beforeTheFirstRecordItIsWhatThatSaysUnlessItChangedInItsTick() {
-        assertEquals(READY, of(new SyntheticTrace(40).step(10, "REACHING").loseTicks(0, 4)).at(0));
-        assertEquals(READY, of(new SyntheticTrace(40).step(10, "REACHING").loseTicks(0, 4)).at(4));
+        assertEquals(
+                READY,
+                of(new SyntheticTrace(40).step(10, "REACHING").loseTicks(0, 4)).at(0));
+        assertEquals(
+                READY,
+                of(new SyntheticTrace(40).step(10, "REACHING").loseTicks(0, 4)).at(4));
         StateValues changed = of(new SyntheticTrace(40).step(5, "REACHING").loseTicks(0, 4));
         assertEquals(UNKNOWN, changed.at(4));
         assertEquals(REACHING, changed.at(5));
-        StateValues changedOneLater = of(new SyntheticTrace(40).step(6, "REACHING").loseTicks(0, 4));
+        StateValues changedOneLater =
+                of(new SyntheticTrace(40).step(6, "REACHING").loseTicks(0, 4));
         assertEquals(READY, changedOneLater.at(4));
     }
 

@@ -45,7 +45,11 @@ class VerdictTests {
     /** The words that the clause has for them. */
     @ParameterizedTest
     @CsvSource({
-        "NONE, none", "PASS, pass", "INCONCLUSIVE, inconclusive", "FAIL, fail", "ERROR, error",
+        "NONE, none",
+        "PASS, pass",
+        "INCONCLUSIVE, inconclusive",
+        "FAIL, fail",
+        "ERROR, error",
     })
     void eachHasItsWord(Verdict verdict, String word) {
         assertEquals(word, verdict.word());

@@ -23,8 +23,15 @@ class WordsTests {
     /** Of halves the even one, as IEEE 754 rounds. */
     @ParameterizedTest
     @CsvSource({
-        "999, 0.999 ms", "-999, -0.999 ms", "1000, 1.0 ms", "-1000, -1.0 ms", "1049, 1.0 ms", "1050, 1.0 ms",
-        "1051, 1.1 ms", "1150, 1.2 ms", "0, 0 ms"
+        "999, 0.999 ms",
+        "-999, -0.999 ms",
+        "1000, 1.0 ms",
+        "-1000, -1.0 ms",
+        "1049, 1.0 ms",
+        "1050, 1.0 ms",
+        "1051, 1.1 ms",
+        "1150, 1.2 ms",
+        "0, 0 ms"
     })
     void aSpanHasOneDecimalUnlessItIsShort(long micros, String words) {
         assertEquals(words, Words.span(micros));
@@ -62,8 +69,21 @@ class WordsTests {
 
     @ParameterizedTest
     @CsvSource({
-        "1, 1st", "2, 2nd", "3, 3rd", "4, 4th", "10, 10th", "11, 11th", "12, 12th", "13, 13th", "14, 14th", "21, 21st",
-        "22, 22nd", "23, 23rd", "111, 111th", "113, 113th", "121, 121st"
+        "1, 1st",
+        "2, 2nd",
+        "3, 3rd",
+        "4, 4th",
+        "10, 10th",
+        "11, 11th",
+        "12, 12th",
+        "13, 13th",
+        "14, 14th",
+        "21, 21st",
+        "22, 22nd",
+        "23, 23rd",
+        "111, 111th",
+        "113, 113th",
+        "121, 121st"
     })
     void ordinalsEndAsTheyAreSpoken(int number, String words) {
         assertEquals(words, Words.ordinal(number));
