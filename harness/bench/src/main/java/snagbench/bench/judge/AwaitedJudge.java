@@ -30,6 +30,10 @@ final class AwaitedJudge {
         Moment.Known from = (Moment.Known) anchor;
         Arrival arrival = new Arrival(timeline, from, expectation.within());
         awaited.gather(from, arrival);
+        // Only times of the clock that began with arming are told as such.
+        if (course.part() == 0) {
+            to.limit(arrival.closes());
+        }
         if (arrival.isInTime()) {
             return inTime(to, from, arrival);
         }

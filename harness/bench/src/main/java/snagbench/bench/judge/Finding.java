@@ -1,6 +1,7 @@
 package snagbench.bench.judge;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalLong;
 import snagbench.bench.script.Place;
@@ -18,6 +19,8 @@ import snagbench.bench.script.Place;
  * @param marginMicros how much earlier than the deadline, or how much longer than asked for, in microseconds; negative
  *     when missed
  * @param marginValue how far from the limit; negative when beyond it
+ * @param limitMicros the latest that it had to come about, in microseconds since arming, whether it did or not; empty where nothing
+ *     had to come about by then, and where what that counts from never came
  */
 public record Finding(
         String name,
@@ -27,14 +30,16 @@ public record Finding(
         OptionalLong metTick,
         OptionalLong metMicros,
         OptionalLong marginMicros,
-        Optional<ValueMargin> marginValue) {
-    /** Copies the list. */
+        Optional<ValueMargin> marginValue,
+        OptionalLong limitMicros) {
+    /** Copies the list. Journals of before do not have the limit yet. */
     public Finding {
         facts = List.copyOf(facts);
+        limitMicros = Objects.requireNonNullElse(limitMicros, OptionalLong.empty());
     }
 
     /**
-     * A finding about something that has no limit in value.
+     * A finding about something that has no limit in value, and of whose limit in time nothing is known.
      *
      * @param name what is judged
      * @param place where the script asks for it
@@ -52,6 +57,6 @@ public record Finding(
             OptionalLong metTick,
             OptionalLong metMicros,
             OptionalLong marginMicros) {
-        this(name, place, verdict, facts, metTick, metMicros, marginMicros, Optional.empty());
+        this(name, place, verdict, facts, metTick, metMicros, marginMicros, Optional.empty(), OptionalLong.empty());
     }
 }

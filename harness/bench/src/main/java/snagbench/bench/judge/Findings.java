@@ -16,6 +16,7 @@ final class Findings {
     private OptionalLong micros = OptionalLong.empty();
     private OptionalLong margin = OptionalLong.empty();
     private Optional<ValueMargin> value = Optional.empty();
+    private OptionalLong limit = OptionalLong.empty();
 
     Findings(String name, Place place) {
         this.name = name;
@@ -52,6 +53,11 @@ final class Findings {
         return this;
     }
 
+    Findings limit(long limitMicros) {
+        limit = OptionalLong.of(limitMicros);
+        return this;
+    }
+
     Findings value(ChannelDescription channel, long steps) {
         value = Optional.of(ValueMargin.of(channel, steps));
         return this;
@@ -63,6 +69,6 @@ final class Findings {
     }
 
     Finding of(Verdict verdict) {
-        return new Finding(name, place, verdict, facts, tick, micros, margin, value);
+        return new Finding(name, place, verdict, facts, tick, micros, margin, value, limit);
     }
 }

@@ -116,6 +116,26 @@ class JudgeTests {
     }
 
     @Test
+    void theLimitIsToldWhetherItIsMetOrNot() {
+        OptionalLong limit = OptionalLong.of(STRIKE * 5000L + 250_000);
+        // Too early, in time, late.
+        for (int tick : new int[] {55, 72, 103}) {
+            Finding finding =
+                    judge(seesIt(), blocked().answered(tick, 2)).findings().get(0);
+            assertEquals(limit, finding.limitMicros(), tick + ": " + text(finding));
+        }
+        assertEquals(limit, judge(seesIt(), blocked()).findings().get(0).limitMicros());
+    }
+
+    @Test
+    void whatCountsFromSomethingThatNeverCameHasNoLimit() {
+        Scripts script = seesIt().becomes("draws back", when(step("DRAWING_BACK")), within(50), after(0, "sees it"));
+
+        assertEquals(
+                OptionalLong.empty(), judge(script, blocked()).findings().get(1).limitMicros());
+    }
+
+    @Test
     void aReportInTheFirstToldTickCounts() {
         Scripts script = new Scripts().answeredBy("sees it", FS_02, within(250), INJECTION);
 

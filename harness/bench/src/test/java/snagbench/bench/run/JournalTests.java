@@ -58,7 +58,8 @@ class JournalTests {
                 OptionalLong.of(31),
                 OptionalLong.empty(),
                 OptionalLong.of(-62_000),
-                Optional.of(new ValueMargin("battery.voltage", -58, 1, -2, "V")));
+                Optional.of(new ValueMargin("battery.voltage", -58, 1, -2, "V")),
+                OptionalLong.of(250_000));
         InjectionFacts injection = new InjectionFacts(
                 "blocked",
                 OptionalLong.of(4),
@@ -124,6 +125,23 @@ class JournalTests {
 
         assertThrows(FileAlreadyExistsException.class, () -> Journal.create(folder, header("other")));
         assertEquals(before, Files.readString(file()));
+    }
+
+    @Test
+    void aJournalFromBeforeThereWereLimitsIsRead() throws IOException {
+        try (Journal journal = Journal.create(folder, header("one"))) {
+            journal.append(result(0, Verdict.FAIL));
+        }
+        String now = Files.readString(file());
+        String before = now.replace(",\"limitMicros\":250000", "");
+        assertEquals(now.length() - 21, before.length());
+        Files.writeString(file(), before);
+
+        Finding finding =
+                RunRecord.read(file()).results().get(0).judgement().findings().get(0);
+
+        assertEquals(OptionalLong.empty(), finding.limitMicros());
+        assertEquals(OptionalLong.of(-62_000), finding.marginMicros());
     }
 
     @Test

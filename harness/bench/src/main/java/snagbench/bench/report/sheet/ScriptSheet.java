@@ -218,7 +218,9 @@ final class ScriptSheet {
                 .close()
                 .text(" injection ")
                 .close();
-        out.text("\u25cf came about, \u2502 its limit, \u2715 did not go well. " + StripChart.zeroIs(judgement) + ".");
+        out.text(
+                "\u25cf came about, \u2502 its limit (the line to it dashed: nothing came about), \u2715 did not go well. "
+                        + StripChart.zeroIs(judgement) + ".");
         out.close().closeLine();
         readings(judgement, trace, channels);
         reports(trace, "Fail-safe reports", "after arming");

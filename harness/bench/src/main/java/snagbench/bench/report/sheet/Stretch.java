@@ -39,6 +39,7 @@ record Stretch(long fromMicros, long toMicros) {
                 long met = finding.metMicros().getAsLong();
                 last = Math.max(last, Math.max(met, met + finding.marginMicros().orElse(0)));
             }
+            last = Math.max(last, finding.limitMicros().orElse(0));
         }
         if (last == first.getAsLong()) {
             last = end;

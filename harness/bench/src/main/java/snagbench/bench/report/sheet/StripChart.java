@@ -18,7 +18,8 @@ import snagbench.wire.EventKind;
 
 /**
  * Strips above one time axis, as SVG: injections, steps, fail-safe reports, limits, and the channels' readings, real and told. Told
- * readings are dashed and thicker, limits have a bar and a foot, so that nothing is told by colour alone.
+ * readings are dashed and thicker, limits have a bar and a foot, what never came about has a dashed line to its limit and words
+ * behind it, so that nothing is told by colour alone.
  */
 final class StripChart {
     static final int MOST_SIGNALS = 6;
@@ -89,7 +90,8 @@ final class StripChart {
         }
         List<ChannelDescription> drawn = signals.subList(0, Math.min(MOST_SIGNALS, signals.size()));
         List<Finding> timed = judgement.findings().stream()
-                .filter(one -> one.metMicros().isPresent() && trace.restart().isEmpty())
+                .filter(one -> one.metMicros().isPresent() || one.limitMicros().isPresent())
+                .filter(one -> trace.restart().isEmpty())
                 .toList();
         boolean answers = trace.events().stream().anyMatch(one -> one.kind() == EventKind.ANSWERED);
         int height = BETWEEN
@@ -276,15 +278,20 @@ final class StripChart {
     /** From the injection to the limit; a dot where it came about, and a foot where the limit is. */
     private void limit(Finding finding) {
         label(finding.name(), y);
-        long met = finding.metMicros().orElse(0);
         int middle = y + BAND / 2;
-        if (finding.marginMicros().isPresent()) {
-            long limit = met + finding.marginMicros().getAsLong();
-            line("span", x(zero), middle, x(limit), middle);
+        OptionalLong itsLimit = limitOf(finding);
+        boolean came = finding.metMicros().isPresent();
+        if (itsLimit.isPresent()) {
+            long limit = itsLimit.getAsLong();
+            line(came ? "span" : "span open", x(zero), middle, x(limit), middle);
             if (isShown(limit)) {
                 line("limit", x(limit), y + 2, x(limit), y + BAND - 2);
             }
+            if (!came) {
+                notMet(finding.verdict() == Verdict.FAIL ? "\u2715 not in time" : "? not settled", x(limit));
+            }
         }
+        long met = finding.metMicros().orElse(Long.MIN_VALUE);
         if (isShown(met)) {
             boolean good = finding.verdict() == Verdict.PASS;
             out.leaf(
@@ -298,6 +305,24 @@ final class StripChart {
                     Integer.toString(middle + 5));
         }
         y += BAND + BETWEEN;
+    }
+
+    /** Where journals do not have the limit, what was to spare tells it. */
+    private static OptionalLong limitOf(Finding finding) {
+        if (finding.limitMicros().isPresent()
+                || finding.marginMicros().isEmpty()
+                || finding.metMicros().isEmpty()) {
+            return finding.limitMicros();
+        }
+        return OptionalLong.of(
+                finding.metMicros().getAsLong() + finding.marginMicros().getAsLong());
+    }
+
+    /** Behind the limit, or before it where there is no room. */
+    private void notMet(String words, double limit) {
+        double width = words.length() * LETTER + 8;
+        boolean isRoom = limit + width <= GUTTER + PLOT;
+        text("not-met", isRoom ? limit + 6 : limit - width, y + (isRoom ? 16 : 10), words);
     }
 
     private void signal(ChannelDescription channel) {

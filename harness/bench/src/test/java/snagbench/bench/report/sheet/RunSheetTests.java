@@ -12,10 +12,13 @@ import java.util.Optional;
 import java.util.TreeMap;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
 import org.w3c.dom.Node;
 import org.xml.sax.InputSource;
+import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.PlainText;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.trace.Trace;
@@ -117,6 +120,23 @@ class RunSheetTests {
         assertTrue(text.contains("\u2713 3.2 s"), "the dearest and the cheapest fit");
         assertTrue(text.contains("Looks at arm 1arm "), text);
         assertTrue(text.contains("tried on what fail-safes look at, step by step: 1 of 3"), text);
+    }
+
+    /** The fault strikes 200 ms after arming, and the trace ends 995 ms after it. */
+    @ParameterizedTest
+    @CsvSource({
+        "FAIL, 450000, \u2715 not in time, true",
+        "INCONCLUSIVE, 450000, ? not settled, true",
+        "INCONCLUSIVE, 1450000, ? not settled, false"
+    })
+    void theLimitOfWhatNeverCameIsDrawnAndSaysSo(Verdict verdict, long limit, String words, boolean isSeen) {
+        String sheet = RunSheet.html(SheetRuns.neverMet(verdict, limit), SheetRuns.sources("plain"));
+
+        assertEquals(1, sheet.split("class=\"span open\"", -1).length - 1, "the line to the limit is another");
+        assertEquals(isSeen ? 1 : 0, sheet.split("class=\"limit\"", -1).length - 1, "a bar where the limit is");
+        assertTrue(sheet.contains(">" + words + "</text>"), words);
+        assertFalse(sheet.contains("class=\"met\"") || sheet.contains("class=\"missed\""), "nothing came about");
+        assertFalse(page("plain").contains("span open"), "where it came about");
     }
 
     @Test

@@ -175,6 +175,45 @@ public final class SheetRuns {
         return new RunRecord(run.header(), List.of(passed), List.of(control), List.of(), run.end());
     }
 
+    /** Of one script nothing came about: of a fail, in time; of an inconclusive one, it is not known. */
+    public static RunRecord neverMet(Verdict verdict, long limitMicros) {
+        RunRecord run = run("plain");
+        ScriptResult one = run.results().stream()
+                .filter(result -> result.judgement().verdict() == verdict)
+                .findFirst()
+                .orElseThrow();
+        Judgement was = one.judgement();
+        Finding finding = new Finding(
+                "draws back",
+                one.place(),
+                verdict,
+                List.of(),
+                OptionalLong.empty(),
+                OptionalLong.empty(),
+                OptionalLong.empty(),
+                Optional.empty(),
+                OptionalLong.of(limitMicros));
+        OptionalLong none = OptionalLong.empty();
+        Judgement judgement =
+                new Judgement(verdict, List.of(finding), none, none, none, was.injections(), was.reasons());
+        ScriptResult never = new ScriptResult(
+                one.index(),
+                one.script(),
+                one.place(),
+                1,
+                1,
+                one.seed(),
+                one.failSafes(),
+                one.evidence(),
+                judgement,
+                one.rigMicros(),
+                one.loops(),
+                one.gapTicks(),
+                one.trace(),
+                one.variant());
+        return new RunRecord(run.header(), List.of(never), run.end());
+    }
+
     /** One script that is evidence for many fail-safes. */
     public static RunRecord severalFailSafes() {
         RunRecord run = run("arm blocked");
