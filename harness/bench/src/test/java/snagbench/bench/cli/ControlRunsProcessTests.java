@@ -123,5 +123,12 @@ class ControlRunsProcessTests {
         for (ChangeResult one : adequacy.unnoticed()) {
             assertTrue(page.contains(one.words()), one.words());
         }
+        assertEquals(adequacy.unnoticed().size(), page.split(" -> ", -1).length - 1, "listed as unnoticed");
+        assertTrue(
+                page.contains("(" + run.results().size() + " scripts with their variants"),
+                () -> "scripts: " + run.results().size());
+        assertTrue(
+                page.contains(run.controls().size() + " control runs, which all hold"),
+                () -> "control runs: " + run.controls().size());
     }
 }

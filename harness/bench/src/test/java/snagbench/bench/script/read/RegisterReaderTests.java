@@ -44,7 +44,7 @@ class RegisterReaderTests {
         assertEquals(250_000, stopped.symptoms().when().get(0).stepLastedMicros());
         assertEquals(100_000, stopped.symptoms().when().get(0).heldMicros());
         assertEquals(3_000_000, stopped.recovery().withinMicros());
-        assertEquals(6, stopped.scripts().size());
+        assertEquals(10, stopped.scripts().size());
         assertTrue(stopped.scripts().stream().allMatch(Files::isRegularFile));
     }
 
