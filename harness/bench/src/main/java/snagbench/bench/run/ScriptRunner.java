@@ -90,7 +90,7 @@ final class ScriptRunner {
         } catch (SessionException e) {
             failure = e;
         }
-        if (failure != null && failure.reason() == SessionException.Reason.CANCELLED) {
+        if (isOfTheUser(failure)) {
             keeper.ifPresent(TraceKeeper::close);
             return Outcome.stopped();
         }
@@ -106,10 +106,10 @@ final class ScriptRunner {
         }
         if (recorder != null && isExpectedRestart(job, recorder, failure)) {
             failure = goOn(scriptRun, recorder);
-            if (failure.reason() == SessionException.Reason.CANCELLED) {
-                keeper.ifPresent(TraceKeeper::close);
-                return Outcome.stopped();
-            }
+        }
+        if (rig.isGivenUpForUser() || isOfTheUser(failure)) {
+            keeper.ifPresent(TraceKeeper::close);
+            return Outcome.stopped();
         }
         Trace trace = recorder == null ? null : scriptRun.toItsEnd(recorder.trace());
         at.endRecording();
@@ -121,6 +121,10 @@ final class ScriptRunner {
                 failure = e;
                 goesOn = e.reason() == SessionException.Reason.LINK
                         && rig.comeBack(at).filter(rig::mayGoOn).isPresent();
+            }
+            if (rig.isGivenUpForUser()) {
+                keeper.ifPresent(TraceKeeper::close);
+                return Outcome.stopped();
             }
         } else {
             rig.letGoIfItHears(failure);
@@ -157,6 +161,10 @@ final class ScriptRunner {
         return terms.toTheEnd() || AfterRestart.isExpected(script)
                 ? Optional.empty()
                 : Optional.of(new SettledFail(script, plan.rig()));
+    }
+
+    private static boolean isOfTheUser(@Nullable SessionException failure) {
+        return failure != null && failure.reason() == SessionException.Reason.CANCELLED;
     }
 
     private static boolean isExpectedRestart(
