@@ -10,6 +10,7 @@ import snagbench.bench.script.FailSafeDescription;
 import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.ProgramLayout;
+import snagbench.wire.Wire;
 
 /**
  * Which control runs a script gets that has passed, and what each is made of. A fail-safe is to answer unless the script says
@@ -109,11 +110,19 @@ final class ControlRuns {
         if (script.inhibited().contains(failSafe)) {
             return Optional.of("the script leaves out " + failSafe.name() + " itself");
         }
-        if (ProgramLayout.of(script.inhibiting(failSafe)).entries()
-                > plan.description().limits().slots()) {
-            return Optional.of("the rig's probe has no slot left for it");
+        Optional<String> room = noRoomFor(script.inhibiting(failSafe));
+        if (room.isPresent()) {
+            return room;
         }
         return real ? onARealRig(script) : Optional.empty();
+    }
+
+    /** Why a script with a change of the control code in it cannot be loaded: each change takes a slot of its own. */
+    Optional<String> noRoomFor(FaultScript changed) {
+        int most = Math.min(plan.description().limits().slots(), Wire.MASK_BITS);
+        return ProgramLayout.of(changed).entries() > most
+                ? Optional.of("the rig's probe has no slot left for it")
+                : Optional.empty();
     }
 
     private Optional<String> onARealRig(FaultScript script) {
