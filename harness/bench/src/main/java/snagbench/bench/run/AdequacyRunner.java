@@ -178,11 +178,11 @@ final class AdequacyRunner {
         order.sort(Comparator.comparing(one -> !one.names(change.failSafes())));
         int runs = 0;
         long rigMicros = 0;
+        Optional<String> objection = Optional.empty();
         for (Passed one : order) {
-            if (change.without().isPresent()
-                    && objections
-                            .objection(one.run().script(), change.without().get())
-                            .isPresent()) {
+            Optional<String> itsOwn = objection(change, one.run().script());
+            if (itsOwn.isPresent()) {
+                objection = objection.or(() -> itsOwn);
                 continue;
             }
             ScriptJob job =
@@ -196,12 +196,30 @@ final class AdequacyRunner {
             Judgement judgement = new ControlRun(
                             new Control(Role.INHIBITED, one.index(), ""), job.script(), 0, Optional.empty())
                     .taken(turn.outcome().get().judgement().orElseThrow());
-            if (judgement.verdict() == Verdict.FAIL || turn.end().isPresent()) {
+            if (judgement.verdict() == Verdict.FAIL) {
                 note(change, runs, rigMicros, Optional.of(one.run().title()), sentence(judgement));
                 return turn.end();
             }
+            if (turn.end().isPresent()) {
+                notPossible(change, "the rig failed while \"" + one.run().title() + "\" ran with it");
+                return turn.end();
+            }
+        }
+        if (runs == 0) {
+            return notPossible(
+                    change,
+                    objection
+                            .map(why -> "no script that passed can be run with it: " + why)
+                            .orElse("no script passed that could be run with it"));
         }
         return note(change, runs, rigMicros, Optional.empty(), "");
+    }
+
+    /** Why a script cannot be run with a change. */
+    private Optional<String> objection(Change change, FaultScript script) {
+        return change.without().isPresent()
+                ? objections.objection(script, change.without().get())
+                : objections.noRoomFor(change.of(script));
     }
 
     private Optional<RunEnd> note(Change change, int runs, long rigMicros, Optional<String> noticedBy, String how)

@@ -11,6 +11,7 @@ import snagbench.bench.script.FaultScript;
 import snagbench.bench.script.Injection;
 import snagbench.bench.script.ProgramLayout;
 import snagbench.bench.script.RigDescription;
+import snagbench.wire.Wire;
 
 /**
  * Which control runs a script gets that has passed, and what each is made of. A fail-safe is to answer unless the script says
@@ -119,11 +120,19 @@ final class ControlRuns {
         if (script.inhibited().contains(failSafe)) {
             return Optional.of("the script leaves out " + failSafe.name() + " itself");
         }
-        if (ProgramLayout.of(script.inhibiting(failSafe)).entries()
-                > rig.limits().slots()) {
-            return Optional.of("the rig's probe has no slot left for it");
-        }
-        return Optional.empty();
+        return noRoomFor(script.inhibiting(failSafe), rig);
+    }
+
+    /** Why a script with a change of the control code in it cannot be loaded: each change takes a slot of its own. */
+    Optional<String> noRoomFor(FaultScript changed) {
+        return noRoomFor(changed, plan.description());
+    }
+
+    private static Optional<String> noRoomFor(FaultScript changed, RigDescription rig) {
+        int most = Math.min(rig.limits().slots(), Wire.MASK_BITS);
+        return ProgramLayout.of(changed).entries() > most
+                ? Optional.of("the rig's probe has no slot left for it")
+                : Optional.empty();
     }
 
     private Optional<String> onARealRig(FaultScript script) {

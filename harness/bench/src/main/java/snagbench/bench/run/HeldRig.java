@@ -103,6 +103,9 @@ final class HeldRig implements AutoCloseable {
         } catch (SessionException e) {
             Optional<RigReturn> back =
                     e.reason() == SessionException.Reason.LINK ? comeBack(current()) : Optional.empty();
+            if (isGivenUpForUser()) {
+                throw new SessionException(SessionException.Reason.CANCELLED, "stopped by the user", e);
+            }
             if (back.isEmpty()) {
                 throw e;
             }
@@ -226,6 +229,7 @@ final class HeldRig implements AutoCloseable {
             reopen(plan.rig().leaseMillis() * 1000L + SessionSettings.USUAL_STOP_MICROS);
         } catch (LinkException | SessionException e) {
             // What is told is that it was lost.
+            closeLink();
             return Optional.empty();
         }
         RigReturn back = RigReturn.of(before.hello(), current().hello());
@@ -246,9 +250,20 @@ final class HeldRig implements AutoCloseable {
                         : ", and a real rig does not move unattended after that: look at the machine, and run again");
     }
 
+    /** Whether the user wanted to stop while it was waited for a rig whose line was lost. */
+    boolean isGivenUpForUser() {
+        return link == null && cancelled.getAsBoolean();
+    }
+
     /** The user wants to stop: the machine's safe stop comes first. */
     RunEnd stopForUser() {
         current().endRecording();
+        if (link == null) {
+            return new RunEnd(
+                    RunEnd.Cause.CANCELLED,
+                    "stopped by the user while the line was lost; the rig has not confirmed its safe stop, and its lease"
+                            + " ends by itself. Look at the machine before going near it");
+        }
         boolean stopLatched;
         try {
             stopLatched = current().letGo();

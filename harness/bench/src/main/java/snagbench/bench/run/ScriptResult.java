@@ -14,7 +14,7 @@ import snagbench.wire.ChannelKind;
 /**
  * What came of one run of one script.
  *
- * @param index its place in the plan, from 0
+ * @param index its place in the plan, from 0; control runs are numbered behind the plan, in the order in which they were made
  * @param script the script's name
  * @param place where the script is written
  * @param repeat the how-manieth run of it, from 1

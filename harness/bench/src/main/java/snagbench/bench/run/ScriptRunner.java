@@ -89,7 +89,7 @@ final class ScriptRunner {
         } catch (SessionException e) {
             failure = e;
         }
-        if (failure != null && failure.reason() == SessionException.Reason.CANCELLED) {
+        if (isOfTheUser(failure)) {
             keeper.ifPresent(TraceKeeper::close);
             return Outcome.stopped();
         }
@@ -105,10 +105,10 @@ final class ScriptRunner {
         }
         if (recorder != null && isExpectedRestart(job, recorder, failure)) {
             failure = goOn(scriptRun, recorder);
-            if (failure.reason() == SessionException.Reason.CANCELLED) {
-                keeper.ifPresent(TraceKeeper::close);
-                return Outcome.stopped();
-            }
+        }
+        if (rig.isGivenUpForUser() || isOfTheUser(failure)) {
+            keeper.ifPresent(TraceKeeper::close);
+            return Outcome.stopped();
         }
         Trace trace = recorder == null ? null : scriptRun.toItsEnd(recorder.trace());
         at.endRecording();
@@ -120,6 +120,10 @@ final class ScriptRunner {
                 failure = e;
                 goesOn = e.reason() == SessionException.Reason.LINK
                         && rig.comeBack(at).filter(rig::mayGoOn).isPresent();
+            }
+            if (rig.isGivenUpForUser()) {
+                keeper.ifPresent(TraceKeeper::close);
+                return Outcome.stopped();
             }
         } else {
             rig.letGoIfItHears(failure);
@@ -156,6 +160,10 @@ final class ScriptRunner {
         return terms.toTheEnd() || !job.isJudgedWhole() || AfterRestart.isExpected(job.script())
                 ? Optional.empty()
                 : Optional.of(new SettledFail(job.script(), plan.rig()));
+    }
+
+    private static boolean isOfTheUser(@Nullable SessionException failure) {
+        return failure != null && failure.reason() == SessionException.Reason.CANCELLED;
     }
 
     private static boolean isExpectedRestart(

@@ -12,6 +12,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.link.Link;
 import snagbench.bench.link.LinkException;
@@ -40,6 +41,9 @@ class ReturnedRigTests {
     private final SwitchedRig rig = new SwitchedRig(() -> Shuttle.rig("standard"));
     private final VirtualRig logged = new RigLog(line -> log.append(line).append('\n')).around(rig);
     private boolean pulled;
+    private boolean staysOut;
+    private boolean impatient;
+    private boolean stopped;
 
     static FaultScript gettingReadyItself(FaultScript script) {
         RigFile.Ready ready = Shuttle.file().ready().orElseThrow();
@@ -104,8 +108,9 @@ class ReturnedRigTests {
 
         @Override
         public Optional<Link> reconnect(BooleanSupplier cancelled) {
+            stopped = impatient;
             pulled = false;
-            return Optional.of(connect());
+            return staysOut ? Optional.empty() : Optional.of(connect());
         }
     }
 
@@ -225,5 +230,57 @@ class ReturnedRigTests {
 
         assertEquals(List.of(Verdict.FAIL, Verdict.PASS), verdicts(run));
         assertEquals(RunEnd.complete(), run.end().orElseThrow());
+    }
+
+    private RunRecord virtual(RunListener pulls) throws Exception {
+        return Runs.on("standard")
+                .of(1, script, script)
+                .with(RESTS)
+                .until(() -> stopped)
+                .by(new Cable(UnaryOperator.identity()))
+                .run(pulls);
+    }
+
+    /** The port may stay away, or be there again just then. */
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    void whoStopsWhileItIsWaitedForTheLineHasStoppedTheRun(boolean away) throws Exception {
+        impatient = true;
+        staysOut = away;
+        RunRecord run = virtual(new Pulls(false, Optional.empty()));
+
+        assertEquals(List.of(), run.results());
+        assertEquals(2, run.notRun().size());
+        stoppedByTheUser(run);
+    }
+
+    @Test
+    void betweenTwoScriptsAsWell() throws Exception {
+        impatient = true;
+        staysOut = true;
+        RunRecord run = virtual(new Pulls(true, Optional.empty()));
+
+        assertEquals(List.of(Verdict.PASS), verdicts(run));
+        stoppedByTheUser(run);
+    }
+
+    private static void stoppedByTheUser(RunRecord run) {
+        assertEquals(
+                new RunEnd(
+                        RunEnd.Cause.CANCELLED,
+                        "stopped by the user while the line was lost; the rig has not confirmed its safe stop, and its"
+                                + " lease ends by itself. Look at the machine before going near it"),
+                run.end().orElseThrow());
+    }
+
+    @Test
+    void aLineThatStaysAwayIsTheRigsFaultWhereNobodyStops() throws Exception {
+        staysOut = true;
+        RunRecord run = virtual(new Pulls(false, Optional.empty()));
+
+        assertEquals(List.of(Verdict.ERROR), verdicts(run));
+        RunEnd end = run.end().orElseThrow();
+        assertEquals(RunEnd.Cause.RIG, end.cause());
+        assertTrue(end.reason().contains("the cable is out; it did not come back by itself"), end.reason());
     }
 }
