@@ -159,8 +159,7 @@ final class ControlRuns {
                 script.twin(),
                 expectations,
                 Optional.of(new FaultScript.End(script.place(), 0, new Anchor.OfExpectation(last, answer.name()))));
-        Optional<String> objection =
-                real && InhibitionOnReal.isWantedBy(twin) ? onARealRig(twin) : Optional.empty();
+        Optional<String> objection = real && InhibitionOnReal.isWantedBy(twin) ? onARealRig(twin) : Optional.empty();
         return objection.isPresent()
                 ? ControlRun.notPossible(control, twin, "it leaves a fail-safe out: " + objection.get())
                 : new ControlRun(control, twin, last, Optional.empty());

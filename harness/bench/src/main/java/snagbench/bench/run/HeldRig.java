@@ -110,7 +110,8 @@ final class HeldRig implements AutoCloseable {
                 throw e;
             }
             if (!mayGoOn(back.get())) {
-                throw new SessionException(e.reason(), e.getMessage() + "; it came back by itself" + words(back.get()), e);
+                throw new SessionException(
+                        e.reason(), e.getMessage() + "; it came back by itself" + words(back.get()), e);
             }
             between.waitForStart(current());
             makeReady();

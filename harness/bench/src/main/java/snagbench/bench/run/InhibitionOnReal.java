@@ -20,7 +20,8 @@ final class InhibitionOnReal {
     /** Why a script with a fail-safe left out is not run on a real rig; empty where it may be. */
     static Optional<String> objection(FaultScript script, RigFile rig, boolean askedFor) {
         if (!askedFor) {
-            return Optional.of("a real rig would meet the fault without its fail-safe; --inhibited-on-real asks for it");
+            return Optional.of(
+                    "a real rig would meet the fault without its fail-safe; --inhibited-on-real asks for it");
         }
         if (forces(script.injections(), ChannelKind.DISTURBANCE)) {
             return Optional.of("never on a real rig together with a physical disturbance");

@@ -78,7 +78,8 @@ public record RunTerms(
             return Optional.of("left out: it needs " + needs);
         }
         return real && InhibitionOnReal.isWantedBy(script)
-                ? InhibitionOnReal.objection(script, rig, inhibitedOnReal).map(why -> "left out for its \"inhibit\": " + why)
+                ? InhibitionOnReal.objection(script, rig, inhibitedOnReal)
+                        .map(why -> "left out for its \"inhibit\": " + why)
                 : Optional.empty();
     }
 

@@ -51,7 +51,9 @@ class EarlierLatchTests {
                 .with(ReturnedRigTests.withoutReady())
                 .on(new RunTerms(Set.of(Need.MOTION), Optional.empty(), releaseLatch))
                 .by(() -> link(greeting));
-        return real ? runs.knowing(RealRigTests.storedAsReal(Shuttle.description())).run() : runs.run();
+        return real
+                ? runs.knowing(RealRigTests.storedAsReal(Shuttle.description())).run()
+                : runs.run();
     }
 
     private static List<Verdict> verdicts(RunRecord run) {
@@ -77,6 +79,7 @@ class EarlierLatchTests {
         assertTrue(reason.contains("a stop is latched (the lease ran out)"), reason);
 
         assertEquals(
-                List.of(Verdict.PASS, Verdict.PASS), verdicts(new EarlierLatchTests().run(RealGreeting::new, true, true)));
+                List.of(Verdict.PASS, Verdict.PASS),
+                verdicts(new EarlierLatchTests().run(RealGreeting::new, true, true)));
     }
 }

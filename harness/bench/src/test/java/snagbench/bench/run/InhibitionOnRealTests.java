@@ -101,8 +101,7 @@ class InhibitionOnRealTests {
         return Runs.on("standard")
                 .of(1, scripts)
                 .with(file)
-                .by(() -> new VirtualLink(
-                        "seedling-shuttle", greeting.apply(Shuttle.rig("standard")), new RigWatch()));
+                .by(() -> new VirtualLink("seedling-shuttle", greeting.apply(Shuttle.rig("standard")), new RigWatch()));
     }
 
     private static Runs real(RigFile file, FaultScript... scripts) {
@@ -134,9 +133,12 @@ class InhibitionOnRealTests {
     @ValueSource(strings = {AT_THE_TOP, IN_AN_INJECTION, BY_ITS_CHANNEL})
     void suchAScriptIsLeftOutUnlessItIsAskedFor(String text) throws Exception {
         FaultScript sound = Shuttle.script("reach-blocked-near-home");
-        RunRecord run = real(Shuttle.file(), script(text), sound).on(terms(false)).run();
+        RunRecord run =
+                real(Shuttle.file(), script(text), sound).on(terms(false)).run();
 
-        leftOut(run.results().get(0), "a real rig would meet the fault without its fail-safe; --inhibited-on-real asks");
+        leftOut(
+                run.results().get(0),
+                "a real rig would meet the fault without its fail-safe; --inhibited-on-real asks");
         assertEquals(Verdict.PASS, run.results().get(1).judgement().verdict(), "the plan goes on");
         assertEquals(RunEnd.complete(), run.end().orElseThrow());
 
@@ -167,8 +169,10 @@ class InhibitionOnRealTests {
     @Test
     void aTwinThatLeavesOneOutIsHeldToTheSame() throws Exception {
         ChecksWanted controls = new ChecksWanted(false, true, Optional.empty());
-        RunRecord refused =
-                real(Shuttle.file(), script(IN_ITS_TWIN)).on(terms(false)).checking(controls).run();
+        RunRecord refused = real(Shuttle.file(), script(IN_ITS_TWIN))
+                .on(terms(false))
+                .checking(controls)
+                .run();
 
         assertEquals(Verdict.PASS, refused.results().get(0).judgement().verdict());
         ScriptResult twin = refused.controls().get(0);
@@ -180,8 +184,10 @@ class InhibitionOnRealTests {
                 twin.judgement().reasons());
         assertEquals(0, twin.rigMicros());
 
-        RunRecord made =
-                real(Shuttle.file(), script(IN_ITS_TWIN)).on(terms(true)).checking(controls).run();
+        RunRecord made = real(Shuttle.file(), script(IN_ITS_TWIN))
+                .on(terms(true))
+                .checking(controls)
+                .run();
         assertEquals(Verdict.PASS, made.controls().get(0).judgement().verdict());
     }
 }

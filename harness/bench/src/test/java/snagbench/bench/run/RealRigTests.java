@@ -73,7 +73,10 @@ class RealRigTests {
     }
 
     private Runs runs(FaultScript... scripts) {
-        return Runs.on("standard").of(1, scripts).knowing(storedAsReal(Shuttle.description())).by(this::real);
+        return Runs.on("standard")
+                .of(1, scripts)
+                .knowing(storedAsReal(Shuttle.description()))
+                .by(this::real);
     }
 
     @Test

@@ -39,8 +39,7 @@ class ReturnedRigTests {
     private final FaultScript script = gettingReadyItself(Shuttle.script("reach-blocked-near-home"));
     private final StringBuilder log = new StringBuilder();
     private final SwitchedRig rig = new SwitchedRig(() -> Shuttle.rig("standard"));
-    private final VirtualRig logged =
-            new RigLog(line -> log.append(line).append('\n')).around(rig);
+    private final VirtualRig logged = new RigLog(line -> log.append(line).append('\n')).around(rig);
     private boolean pulled;
     private boolean staysOut;
     private boolean impatient;
