@@ -59,9 +59,8 @@ class AdequacyTests {
         assertEquals(0, adequacy.failSafesNoticed() + adequacy.constantsNoticed());
         assertEquals(List.of(), adequacy.unnoticed());
         assertEquals(0, adequacy.runs());
-        assertTrue(
-                ChecksText.adequacy(changes).contains("not tried: " + words[0]),
-                () -> ChecksText.adequacy(changes).toString());
+        assertTrue(ChecksText.adequacy(changes).contains("not tried: " + words[0]), () -> ChecksText.adequacy(changes)
+                .toString());
     }
 
     /** A short fault every 5 mm, until the probe has no slot left. */
