@@ -512,6 +512,7 @@ public final class SheetRuns {
                     Optional.of(words));
             Readiness.Proof proof = new Readiness.Proof(
                     Instant.parse("2026-03-01T22:15:00Z"),
+                    Instant.parse("2026-02-27T22:15:00Z"),
                     "1.4 practice",
                     true,
                     ScriptResult.Evidence.TOLD_AND_PHYSICAL,
