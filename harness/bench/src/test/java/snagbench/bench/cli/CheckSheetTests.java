@@ -81,6 +81,18 @@ class CheckSheetTests {
     }
 
     @Test
+    void theBuildIsSaidOrAskedForAndNeverBoth() {
+        Told told = Told.by("check-sheet", results(), "--build", "1.0", "--port", "/dev/no-such-port");
+        Told asked = Told.by("check-sheet", results(), "--port", "/dev/no-such-port");
+
+        assertEquals(2, told.status(), told::all);
+        assertTrue(told.err().contains("--build and --port both say which build is on the machine"), told::all);
+        assertFalse(Files.exists(bench.file("results/check-sheet.html")));
+        assertEquals(4, asked.status(), asked::all);
+        assertTrue(asked.err().contains("/dev/no-such-port"), asked::all);
+    }
+
+    @Test
     void aSpoiltJournalIsLeftOutWithAWarningAndNoFolderIsAnError() throws IOException {
         Files.createDirectories(bench.file("results/spoilt"));
         bench.write("results/spoilt/journal.jsonl", "nothing\n");
