@@ -38,7 +38,8 @@ import snagbench.bench.session.SessionSettings;
         mixinStandardHelpOptions = true,
         description = {
             "Makes one printable page for before an event: each fail-safe, when it was last proven, on which build, by how",
-            "much, told or physical, what to look at, and what is not covered. Nothing moves.",
+            "much, told or physical, what to look at, and what is not covered. It asks nothing to move; but with --port, know",
+            "that opening a port restarts many boards, and that control code may move something as it starts.",
             "It ends with 0 only if every fail-safe is proven on the build that is on the machine."
         },
         footer = {
@@ -67,7 +68,7 @@ final class CheckSheetCommand implements Callable<Integer> {
     @Option(
             names = "--build",
             paramLabel = "BUILD",
-            description = "Name of the build on the machine. With --port the machine is asked for it.")
+            description = "Name of the build on the machine. Instead of it, --port asks the machine.")
     private @Nullable String build;
 
     @Option(names = "--out", paramLabel = "FILE", description = "The page. Usually " + FILE_NAME + " beside the runs.")
@@ -82,6 +83,12 @@ final class CheckSheetCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws UserError {
+        if (build != null && line.isPortGiven()) {
+            throw new UserError(
+                    ExitStatus.FILES,
+                    "--build and --port both say which build is on the machine; give --port alone, and the machine is"
+                            + " asked, or --build alone, and no port is opened");
+        }
         List<Found> found = find();
         String name = rigName(found);
         Optional<RigChoice.Rig> rig = rig(name, found);
@@ -224,7 +231,7 @@ final class CheckSheetCommand implements Callable<Integer> {
 
     /** Said, or asked of the machine over a port; the rig's file alone is no reason to open one. */
     private Optional<String> machineBuild(Optional<RigChoice.Rig> rig) throws UserError {
-        if (build != null || !line.isPortGiven()) {
+        if (!line.isPortGiven()) {
             return Optional.ofNullable(build);
         }
         RigFile.SerialLine usual = rig.map(one -> one.content().line()).orElse(RigFile.SerialLine.usual());

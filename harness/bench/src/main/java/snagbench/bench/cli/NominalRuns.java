@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import snagbench.bench.report.Figures;
 import snagbench.bench.report.register.RecoveryCosts;
 import snagbench.bench.report.register.RegisterSheet;
 import snagbench.bench.run.PlannedRun;
@@ -24,6 +25,7 @@ import snagbench.bench.session.SessionException;
 import snagbench.bench.trace.StoredTrace;
 import snagbench.bench.trace.Trace;
 import snagbench.bench.trace.TraceFile;
+import snagbench.wire.EventKind;
 
 /**
  * Runs of a virtual rig without a fault, one for each seed that a plan used, as the measure of what recoveries cost. They lie beside
@@ -88,9 +90,34 @@ final class NominalRuns {
     }
 
     /** What recoveries cost against one nominal run, whatever the seed: a real rig has none. */
-    List<RegisterSheet.Measured> costs(RunRecord run, ChannelDescription step, StoredTrace nominal, String name) {
+    List<RegisterSheet.Measured> costs(RunRecord run, ChannelDescription step, StoredTrace nominal, String name)
+            throws UserError {
+        Optional<String> why = whyNoMeasure(nominal.trace());
+        if (why.isPresent()) {
+            throw new UserError(
+                    ExitStatus.FILES,
+                    name + ": no nominal run: " + why.get()
+                            + "; record a run without a fault, in which all goes as it should (\"record\")");
+        }
         Optional<Trace> trace = Optional.of(nominal.trace());
         return costs(run, new RecoveryCosts(step, seed -> trace, name));
+    }
+
+    /** Only a whole run in which no fail-safe answered, and the controller kept running, tells what a run takes without a recovery. */
+    private static Optional<String> whyNoMeasure(Trace trace) {
+        Optional<String> answered = trace.events().stream()
+                .filter(one -> one.kind() == EventKind.ANSWERED)
+                .findFirst()
+                .map(one -> trace.rig().failSafeName(one.a()) + " answered at " + Figures.millis(one.micros())
+                        + " after arming");
+        if (answered.isPresent()) {
+            return answered;
+        }
+        if (trace.restart().isPresent()) {
+            return Optional.of("the controller restarted");
+        }
+        boolean whole = trace.rows() > 0 && trace.hasAllEvents(0, trace.tick(trace.rows() - 1));
+        return whole ? Optional.empty() : Optional.of("not all that happened in it was recorded");
     }
 
     private List<RegisterSheet.Measured> costs(RunRecord run, RecoveryCosts costs) {

@@ -77,6 +77,11 @@ final class ReportCommand implements Callable<Integer> {
     @Override
     public Integer call() throws UserError {
         talk.check();
+        if (!nominal.isEmpty() && !matrix) {
+            throw new UserError(
+                    ExitStatus.FILES,
+                    "--nominal goes with --matrix, which shows what recoveries cost against that run");
+        }
         Path path = surroundings.path(given);
         Path journal = Files.isDirectory(path) ? path.resolve(Journal.FILE_NAME) : path;
         try {
@@ -122,8 +127,17 @@ final class ReportCommand implements Callable<Integer> {
                         "there is no " + RegisterSheet.FILE_NAME + " in " + surroundings.show(folder)
                                 + ": only a plan whose rig has a fail-safe register leaves one"));
         if (!nominal.isEmpty()) {
-            sheet = sheet.with(measured(run, folder, pages));
-            sheet.write(folder);
+            List<RegisterSheet.Measured> measured = measured(run, folder, pages);
+            if (measured.isEmpty()) {
+                surroundings
+                        .err()
+                        .println("warning: nothing was measured against " + nominal
+                                + ": no run in which one fail-safe answered once came back to its steps; what was measured"
+                                + " before stays");
+            } else {
+                sheet = sheet.with(measured);
+                sheet.write(folder);
+            }
         }
         surroundings.out().println();
         RegisterText.matrix(sheet, Traceability.of(sheet, run.results())).forEach(surroundings.out()::println);

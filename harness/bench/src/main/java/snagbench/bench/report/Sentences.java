@@ -18,16 +18,18 @@ public final class Sentences {
     private Sentences() {}
 
     /**
-     * The result to look at first.
+     * The result to look at first; of a file that varies something its worst case, which is the one that is shown.
      *
      * @param run as its journal tells it
      * @return the first that failed or ended in an error; else the first that settled nothing; empty if there is neither
      */
     public static Optional<ScriptResult> firstTrouble(RunRecord run) {
-        Optional<ScriptResult> failed = run.results().stream()
+        List<ScriptResult> shown =
+                Family.of(run.results()).stream().map(Family::worst).toList();
+        Optional<ScriptResult> failed = shown.stream()
                 .filter(one -> one.judgement().verdict().compareTo(Verdict.FAIL) >= 0)
                 .findFirst();
-        return failed.or(() -> run.results().stream()
+        return failed.or(() -> shown.stream()
                 .filter(one -> one.judgement().verdict() == Verdict.INCONCLUSIVE)
                 .findFirst());
     }

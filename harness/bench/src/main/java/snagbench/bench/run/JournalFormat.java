@@ -1,6 +1,8 @@
 package snagbench.bench.run;
 
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
+import java.util.Optional;
 import tools.jackson.core.JsonGenerator;
 import tools.jackson.core.JsonParser;
 import tools.jackson.databind.DeserializationContext;
@@ -61,10 +63,20 @@ public final class JournalFormat {
         return MAPPER.writeValueAsString(line);
     }
 
-    /** The record in a line; a header, a result, a change or an end. */
-    Object read(String line) {
+    /**
+     * Tells what a record lacks that was read by that mapper.
+     *
+     * @param whole the record
+     * @return name of the first member that is left out or null, and may not be; empty where nothing is missing
+     */
+    public static Optional<String> missing(Record whole) {
+        return Missing.in(whole);
+    }
+
+    /** The record in a line; a header, a result, a change or an end. Names in it that are to be those of files can be. */
+    Record read(String line) {
         JsonNode tree = MAPPER.readTree(line);
-        Class<?> type =
+        Class<? extends Record> type =
                 switch (tree.path(KIND).asString("")) {
                     case "header" -> RunHeader.class;
                     case "result" -> ScriptResult.class;
@@ -72,7 +84,26 @@ public final class JournalFormat {
                     case "end" -> RunEnd.class;
                     default -> throw new IllegalArgumentException("no header, result, change or end");
                 };
-        return MAPPER.treeToValue(tree, type);
+        Record read = MAPPER.treeToValue(tree, type);
+        Optional<String> missing = missing(read);
+        if (missing.isPresent()) {
+            throw new IllegalArgumentException("it lacks \"" + missing.get() + "\"");
+        }
+        if (read instanceof RunHeader header) {
+            wantFileName("file", header.file());
+            wantFileName("rig", header.rig());
+        } else if (read instanceof ScriptResult result) {
+            result.trace().ifPresent(trace -> wantFileName("trace", trace));
+        }
+        return read;
+    }
+
+    private static void wantFileName(String member, String name) {
+        try {
+            Path.of(name);
+        } catch (InvalidPathException e) {
+            throw new IllegalArgumentException("its \"" + member + "\" is no name of a file: " + e.getReason(), e);
+        }
     }
 
     private static final class PathAsText extends StdSerializer<Path> {
@@ -93,7 +124,12 @@ public final class JournalFormat {
 
         @Override
         public Path deserialize(JsonParser from, DeserializationContext context) {
-            return Path.of(from.getString());
+            String name = from.getString();
+            try {
+                return Path.of(name);
+            } catch (InvalidPathException e) {
+                throw context.weirdStringException(name, Path.class, "no name of a file: " + e.getReason());
+            }
         }
     }
 }

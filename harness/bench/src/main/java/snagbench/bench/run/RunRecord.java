@@ -71,7 +71,7 @@ public record RunRecord(
         List<ChangeResult> changes = new ArrayList<>();
         Optional<RunEnd> end = Optional.empty();
         for (int i = 0; i < lines.size(); i++) {
-            Object line;
+            Record line;
             try {
                 line = format.read(lines.get(i));
             } catch (JacksonException | IllegalArgumentException e) {

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -80,6 +81,18 @@ class CheckSheetTests {
     }
 
     @Test
+    void theBuildIsSaidOrAskedForAndNeverBoth() {
+        Told told = Told.by("check-sheet", results(), "--build", "1.0", "--port", "/dev/no-such-port");
+        Told asked = Told.by("check-sheet", results(), "--port", "/dev/no-such-port");
+
+        assertEquals(2, told.status(), told::all);
+        assertTrue(told.err().contains("--build and --port both say which build is on the machine"), told::all);
+        assertFalse(Files.exists(bench.file("results/check-sheet.html")));
+        assertEquals(4, asked.status(), asked::all);
+        assertTrue(asked.err().contains("/dev/no-such-port"), asked::all);
+    }
+
+    @Test
     void aSpoiltJournalIsLeftOutWithAWarningAndNoFolderIsAnError() throws IOException {
         Files.createDirectories(bench.file("results/spoilt"));
         bench.write("results/spoilt/journal.jsonl", "nothing\n");
@@ -92,5 +105,50 @@ class CheckSheetTests {
         assertEquals(2, none.status(), none::all);
         assertTrue(none.err().contains("there is no folder"), none::all);
         assertFalse(none.err().contains("\tat "), none::all);
+    }
+
+    /** A build that has lost the fail-safe: a script in which it is to keep quiet passes there, and proves nothing. */
+    @Test
+    void whatKeepsQuietBecauseItIsNotThereIsNotProven() throws IOException {
+        without("reach-stands-too-short-to-count");
+        Told quiet = checked();
+        assertEquals(3, quiet.status(), quiet::all);
+        assertTrue(
+                quiet.out().contains("warning: run, but nothing that was run asked it to answer: FS-02"), quiet::all);
+        assertTrue(page().contains("? not asked"));
+        Path run = runOf("reach-stands-too-short-to-count");
+        assertTrue(Files.readString(run.resolve("report.html")).contains("it only had to keep quiet"));
+        Told matrix = Told.by("report", run.toString(), "--matrix");
+        assertTrue(
+                matrix.out().contains("reach-stands-too-short-to-count.fault.yaml, it only had to keep quiet"),
+                matrix::all);
+
+        without("reach-blocked-midway");
+        without("reach-stands-too-short-to-count");
+        Told failed = checked();
+        assertEquals(1, failed.status(), failed::all);
+        assertTrue(failed.out().contains("0 of 13 fail-safes proven on build 1.0 no FS-02"), failed::all);
+        assertTrue(failed.out().contains("warning: failed when last run: FS-02"), failed::all);
+    }
+
+    private void without(String script) throws IOException {
+        String name = bench.plan(script, 1);
+        bench.spoil(name, "rig: seedling-shuttle\n", "rig: seedling-shuttle\nbuild: without-FS-02\n");
+        Told.by("run", bench.file(name).toString(), "--out", results());
+    }
+
+    private Told checked() {
+        return Told.by("check-sheet", results(), "--build", "1.0 no FS-02");
+    }
+
+    private Path runOf(String script) throws IOException {
+        try (Stream<Path> runs = Files.list(bench.file("results"))) {
+            for (Path run : runs.filter(Files::isDirectory).toList()) {
+                if (Files.readString(run.resolve("journal.jsonl")).contains(script)) {
+                    return run;
+                }
+            }
+        }
+        throw new AssertionError("no run of " + script);
     }
 }

@@ -136,6 +136,53 @@ class MatrixTests {
     }
 
     @Test
+    void aTraceThatIsNoNominalRunMeasuresNothingAndTakesNothingAway() throws IOException {
+        run("grip-not-there-yet");
+        Path register = bench.run().resolve("register.json");
+        String before = Files.readString(register);
+        String trace =
+                bench.run().resolve("traces/0001-grip-not-there-yet.trace").toString();
+
+        Told told = Told.by("report", bench.run().toString(), "--matrix", "--nominal", trace);
+
+        assertEquals(2, told.status(), told::all);
+        assertTrue(
+                told.err().matches("(?s).*: no nominal run: FS-03 answered at [0-9]+\\.[0-9] ms after arming; .*"),
+                told::all);
+        assertEquals(before, Files.readString(register));
+        assertTrue(before.contains("\"micros\""), "something had been measured");
+    }
+
+    @Test
+    void whereNothingCanBeMeasuredWhatWasMeasuredBeforeStays() throws IOException {
+        run("current-spike-too-short");
+        Path register = bench.run().resolve("register.json");
+        String measured =
+                "\"measured\" : [ { \"failSafe\" : \"FS-03\", \"script\" : \"x\", \"seed\" : 1, \"micros\" : 5,"
+                        + " \"at\" : \"OUT\", \"against\" : \"y\" } ]";
+        String before = Files.readString(register).replaceFirst("\"measured\" : \\[ *\\]", measured);
+        assertTrue(before.contains(measured), before);
+        Files.writeString(register, before);
+        String nominal = bench.run().resolve("nominal/seed-1.trace").toString();
+
+        Told told = Told.by("report", bench.run().toString(), "--matrix", "--nominal", nominal);
+
+        assertEquals(0, told.status(), told::all);
+        assertTrue(told.err().contains("warning: nothing was measured against " + nominal), told::all);
+        assertEquals(before, Files.readString(register));
+    }
+
+    @Test
+    void aNominalTraceWithoutTheMatrixIsRefused() throws IOException {
+        run("current-spike-too-short");
+
+        Told told = Told.by("report", bench.run().toString(), "--nominal", "nosuch.trace");
+
+        assertEquals(2, told.status(), told::all);
+        assertTrue(told.err().contains("--nominal goes with --matrix"), told::all);
+    }
+
+    @Test
     void theDecisionTableIsLaidAgainstTheRunsTraces() throws IOException {
         run();
 

@@ -51,12 +51,19 @@ public record DecisionSheet(DecisionTable table, AnswerCheck check) {
             return Optional.empty();
         }
         try {
-            return Optional.of(JournalFormat.mapper().readValue(Files.readString(file), DecisionSheet.class));
+            Optional<DecisionSheet> read =
+                    Optional.ofNullable(JournalFormat.mapper().readValue(Files.readString(file), DecisionSheet.class));
+            Optional<String> missing = read.flatMap(JournalFormat::missing);
+            if (missing.isPresent()) {
+                throw new IOException(notWritten(file, "it lacks \"" + missing.get() + "\""));
+            }
+            return read;
         } catch (JacksonException e) {
-            throw new IOException(
-                    file + " is not what a report writes there: " + e.getOriginalMessage()
-                            + "; \"report --decision-table\" makes it again",
-                    e);
+            throw new IOException(notWritten(file, e.getOriginalMessage()), e);
         }
+    }
+
+    private static String notWritten(Path file, String why) {
+        return file + " is not what a report writes there: " + why + "; \"report --decision-table\" makes it again";
     }
 }

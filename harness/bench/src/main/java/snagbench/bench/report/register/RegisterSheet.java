@@ -188,7 +188,13 @@ public record RegisterSheet(
             return Optional.empty();
         }
         try {
-            return Optional.of(JournalFormat.mapper().readValue(Files.readString(file), RegisterSheet.class));
+            Optional<RegisterSheet> read =
+                    Optional.ofNullable(JournalFormat.mapper().readValue(Files.readString(file), RegisterSheet.class));
+            Optional<String> missing = read.flatMap(JournalFormat::missing);
+            if (missing.isPresent()) {
+                throw new IOException(file + " is not what a run writes there: it lacks \"" + missing.get() + "\"");
+            }
+            return read;
         } catch (JacksonException e) {
             throw new IOException(file + " is not what a run writes there: " + e.getOriginalMessage(), e);
         }

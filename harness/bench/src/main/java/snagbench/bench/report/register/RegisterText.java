@@ -54,7 +54,7 @@ public final class RegisterText {
                 "  %-13s %-17s %s",
                 row.runs() == 0 ? "not run" : row.verdict().word(),
                 evidence(row.evidence()),
-                row.script() + times);
+                row.script() + times + (row.onlyQuiet() ? ", it only had to keep quiet" : ""));
     }
 
     private static String evidence(Optional<ScriptResult.Evidence> evidence) {

@@ -47,9 +47,24 @@ public record Traceability(
      * @param evidence told, physical or both; empty where it was not run
      * @param verdict the worst of its runs, none where it was not run
      * @param runs how many
+     * @param asked true if the fail-safe had to answer in one of them; else the script proves nothing by itself
      */
     public record Row(
-            String failSafe, String script, Optional<ScriptResult.Evidence> evidence, Verdict verdict, int runs) {}
+            String failSafe,
+            String script,
+            Optional<ScriptResult.Evidence> evidence,
+            Verdict verdict,
+            int runs,
+            boolean asked) {
+        /**
+         * Tells whether all runs passed and the fail-safe only had to keep quiet, as it would if it were not there.
+         *
+         * @return true if the script proves nothing by itself
+         */
+        public boolean onlyQuiet() {
+            return verdict == Verdict.PASS && !asked;
+        }
+    }
 
     /**
      * Lays register and results side by side.
@@ -120,6 +135,8 @@ public record Traceability(
         for (ScriptResult result : own) {
             worst = worst.worse(result.judgement().verdict());
         }
-        return new Row(failSafe, script, own.stream().findFirst().map(ScriptResult::evidence), worst, own.size());
+        boolean asked = own.stream().anyMatch(result -> Asked.toAnswer(result, failSafe));
+        return new Row(
+                failSafe, script, own.stream().findFirst().map(ScriptResult::evidence), worst, own.size(), asked);
     }
 }

@@ -129,7 +129,7 @@ public final class CheckSheet {
         if (troubled) {
             out.open("tr", "class", "trouble");
             out.open("td", "colspan", "7")
-                    .leaf("strong", "Newest run: ")
+                    .leaf("strong", "Why: ")
                     .name(line.trouble())
                     .close();
             out.closeLine();
@@ -140,7 +140,7 @@ public final class CheckSheet {
         String kind =
                 switch (state) {
                     case PROVEN -> "pass";
-                    case OTHER_BUILD, UNSETTLED -> "inconclusive";
+                    case OTHER_BUILD, NOT_ASKED, UNSETTLED -> "inconclusive";
                     case FAILED -> "fail";
                     case NEVER -> "none";
                 };
@@ -151,6 +151,7 @@ public final class CheckSheet {
         return switch (state) {
             case PROVEN -> "\u2713 proven";
             case OTHER_BUILD -> "! other build";
+            case NOT_ASKED -> "? not asked";
             case UNSETTLED -> "? not settled";
             case FAILED -> "\u2715 failed";
             case NEVER -> "\u2013 never run";
@@ -159,7 +160,9 @@ public final class CheckSheet {
 
     private void proof(Readiness.Proof proof) {
         long days = Duration.between(proof.when(), made).toDays();
-        out.open("div").text(Readiness.day(proof.when()) + ago(days) + ", build ");
+        String since = Readiness.day(proof.since());
+        String when = Readiness.day(proof.when());
+        out.open("div").text((since.compareTo(when) < 0 ? since + " to " + when : when) + ago(days) + ", build ");
         out.name(proof.build()).text(proof.real() ? ", real" : ", virtual").close();
         out.open("div")
                 .text(Sentences.evidenceWord(proof.evidence()) + "; " + count(proof.scripts(), "script")

@@ -71,6 +71,9 @@ final class FailSafeSection {
             out.text("no script");
         }
         rows.stream().filter(row -> row.runs() > 0).forEach(this::proof);
+        if (isNotAsked(rows)) {
+            out.leaf("div", "No proof: nothing that passed asked it to answer.");
+        }
         notRun(rows.stream().filter(row -> row.runs() == 0).toList());
         out.close();
         out.open("td");
@@ -81,6 +84,11 @@ final class FailSafeSection {
             out.close();
         });
         out.close().closeLine();
+    }
+
+    private static boolean isNotAsked(List<Traceability.Row> rows) {
+        return rows.stream().anyMatch(Traceability.Row::onlyQuiet)
+                && rows.stream().noneMatch(row -> row.verdict() == Verdict.PASS && row.asked());
     }
 
     private void proof(Traceability.Row row) {
@@ -98,6 +106,9 @@ final class FailSafeSection {
         row.evidence().ifPresent(evidence -> out.text(", " + Sentences.evidenceWord(evidence)));
         if (row.runs() > 1) {
             out.text(", worst of " + row.runs());
+        }
+        if (row.onlyQuiet()) {
+            out.text(", it only had to keep quiet");
         }
         out.closeLine();
     }

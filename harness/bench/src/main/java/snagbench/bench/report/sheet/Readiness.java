@@ -3,24 +3,21 @@ package snagbench.bench.report.sheet;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.LinkedHashSet;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
-import java.util.TreeSet;
-import snagbench.bench.judge.Finding;
-import snagbench.bench.judge.ValueMargin;
 import snagbench.bench.judge.Verdict;
-import snagbench.bench.report.Family;
-import snagbench.bench.report.Sentences;
 import snagbench.bench.report.register.RegisterSheet;
-import snagbench.bench.run.RunHeader;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.ScriptResult;
 
 /**
- * What runs prove of a rig's fail-safes, fail-safe by fail-safe: the newest run in which all that was run of one passed is its proof.
+ * What runs prove of a rig's fail-safes, fail-safe by fail-safe. The newest results of each script on one build count together: they
+ * are a proof where all of them passed and the fail-safe had to answer at least once.
  *
  * @param rig name of the rig
  * @param machineBuild build on the machine now, as somebody says or the rig tells; empty where nobody knows
@@ -35,13 +32,15 @@ public record Readiness(String rig, Optional<String> machineBuild, List<Line> li
 
     /** How a fail-safe stands. */
     public enum State {
-        /** The newest run of it is its proof, on the build that is on the machine, or nobody knows which that is. */
+        /** Its newest results are its proof, on the build that is on the machine, or nobody knows which that is. */
         PROVEN,
         /** It has a proof, on another build than the one on the machine. */
         OTHER_BUILD,
-        /** The newest run of it settles nothing. */
+        /** All that was run of it passed, and nothing of it asked the fail-safe to answer. */
+        NOT_ASKED,
+        /** Of its newest results one settles nothing. */
         UNSETTLED,
-        /** In the newest run of it something failed, or the rig or the line did. */
+        /** Of its newest results one failed, or the rig or the line did. */
         FAILED,
         /** No run of it was found. */
         NEVER
@@ -53,8 +52,8 @@ public record Readiness(String rig, Optional<String> machineBuild, List<Line> li
      * @param failSafe what the register says
      * @param state how it stands
      * @param proof its newest proof
-     * @param trouble what its newest run ended with, where that is no proof; empty otherwise
-     * @param notCovered scripts that the register names for it and that did not pass in the proof's run, and what that proof is not
+     * @param trouble the worst of its newest results, where they are no proof; empty otherwise
+     * @param notCovered scripts that the register names for it and that its proof is not made of
      */
     public record Line(
             RegisterSheet.FailSafe failSafe,
@@ -69,11 +68,12 @@ public record Readiness(String rig, Optional<String> machineBuild, List<Line> li
     }
 
     /**
-     * A run in which all that was run of a fail-safe passed.
+     * The newest results of each script of a fail-safe on one build, all of which passed, and in which it had to answer.
      *
-     * @param when it began, by the host's clock
+     * @param when the newest run in which it had to answer began, by the host's clock
+     * @param since when the oldest run of which results count began
      * @param build on which
-     * @param real true if on a rig that really moves
+     * @param real true if all on a rig that really moves
      * @param evidence told, physical, or both
      * @param scripts how many scripts of the register
      * @param runs how many runs of them
@@ -82,6 +82,7 @@ public record Readiness(String rig, Optional<String> machineBuild, List<Line> li
      */
     public record Proof(
             Instant when,
+            Instant since,
             String build,
             boolean real,
             ScriptResult.Evidence evidence,
@@ -108,8 +109,7 @@ public record Readiness(String rig, Optional<String> machineBuild, List<Line> li
         List<RunRecord> runs = all.stream()
                 .filter(run -> run.header().rig().equals(rig))
                 .map(RunRecord::concluded)
-                .sorted(Comparator.comparing((RunRecord run) -> run.header().started())
-                        .reversed())
+                .sorted(Comparator.comparing(run -> run.header().started()))
                 .toList();
         List<Line> lines = register.failSafes().stream()
                 .map(failSafe -> line(failSafe, runs, machineBuild))
@@ -118,118 +118,66 @@ public record Readiness(String rig, Optional<String> machineBuild, List<Line> li
     }
 
     private static Line line(RegisterSheet.FailSafe failSafe, List<RunRecord> runs, Optional<String> machineBuild) {
+        String name = failSafe.name();
         List<RunRecord> own =
-                runs.stream().filter(run -> !of(run, failSafe).isEmpty()).toList();
+                runs.stream().filter(run -> !Standing.of(run, name).isEmpty()).toList();
         if (own.isEmpty()) {
             List<String> all = failSafe.scripts().isEmpty() ? List.of("no script") : failSafe.scripts();
             return new Line(failSafe, State.NEVER, Optional.empty(), "", all);
         }
-        // A proof on the build that is on the machine goes before a newer one on another.
-        Optional<RunRecord> proof = own.stream()
-                .filter(run -> proves(run, failSafe))
-                .filter(run -> machineBuild.isEmpty() || run.header().build().equals(machineBuild.get()))
-                .findFirst()
-                .or(() -> own.stream().filter(run -> proves(run, failSafe)).findFirst());
+        Map<String, Standing> now = new HashMap<>();
+        Map<String, Standing> proofs = new HashMap<>();
+        for (RunRecord run : own) {
+            String build = run.header().build();
+            Standing next = now.getOrDefault(build, Standing.beforeAll(name)).then(run);
+            now.put(build, next);
+            if (next.isProof()) {
+                proofs.put(build, next);
+            }
+        }
         // A failure on another build says nothing of the one on the machine.
-        Optional<RunRecord> newestHere = own.stream()
-                .filter(run -> machineBuild.isEmpty() || run.header().build().equals(machineBuild.get()))
-                .findFirst();
-        RunRecord decides = newestHere.orElse(own.get(0));
-        Verdict newest = worst(of(decides, failSafe));
-        boolean otherBuild = machineBuild.isPresent()
-                && proof.map(run -> !run.header().build().equals(machineBuild.get()))
-                        .orElse(false);
-        State state = newest == Verdict.PASS
-                ? otherBuild ? State.OTHER_BUILD : State.PROVEN
-                : newest.compareTo(Verdict.FAIL) >= 0 ? State.FAILED : State.UNSETTLED;
+        String newest = own.get(own.size() - 1).header().build();
+        String decides = machineBuild.filter(now::containsKey).orElse(newest);
+        Standing standing = Objects.requireNonNull(now.get(decides));
+        // A proof on the build that is on the machine goes before a newer one on another.
+        Optional<Standing> proof = machineBuild
+                .or(() -> Optional.of(decides).filter(build -> standing.isProof()))
+                .flatMap(build -> Optional.ofNullable(proofs.get(build)))
+                .or(() -> proofs.values().stream()
+                        .max(Comparator.comparing(one -> one.proof().when())));
+        State state = state(standing, proof.map(Standing::proof), machineBuild);
+        boolean troubled = state != State.PROVEN && state != State.OTHER_BUILD;
         return new Line(
                 failSafe,
                 state,
-                proof.map(run -> proof(run, failSafe)),
-                newest == Verdict.PASS ? "" : trouble(decides, failSafe),
-                proof.map(run -> notCovered(run, failSafe)).orElse(failSafe.scripts()));
+                proof.map(Standing::proof),
+                troubled ? standing.trouble() : "",
+                notCovered(failSafe, proof.map(Standing::files).orElse(Set.of())));
     }
 
-    private static List<ScriptResult> of(RunRecord run, RegisterSheet.FailSafe failSafe) {
-        return run.results().stream()
-                .filter(result -> result.failSafes().contains(failSafe.name()))
-                .filter(result -> result.judgement().verdict() != Verdict.NONE)
+    private static State state(Standing standing, Optional<Proof> proof, Optional<String> machineBuild) {
+        Verdict worst = standing.worst();
+        if (worst != Verdict.PASS) {
+            return worst.compareTo(Verdict.FAIL) >= 0 ? State.FAILED : State.UNSETTLED;
+        }
+        boolean otherBuild = machineBuild.isPresent()
+                && proof.map(one -> !one.build().equals(machineBuild.get())).orElse(false);
+        if (otherBuild) {
+            return State.OTHER_BUILD;
+        }
+        return standing.isProof() ? State.PROVEN : State.NOT_ASKED;
+    }
+
+    private static List<String> notCovered(RegisterSheet.FailSafe failSafe, Set<String> files) {
+        return failSafe.scripts().stream()
+                .filter(file -> !files.contains(file))
+                .distinct()
                 .toList();
-    }
-
-    private static boolean proves(RunRecord run, RegisterSheet.FailSafe failSafe) {
-        List<ScriptResult> results = of(run, failSafe);
-        return !results.isEmpty() && worst(results) == Verdict.PASS;
-    }
-
-    private static Verdict worst(List<ScriptResult> results) {
-        return results.stream().map(one -> one.judgement().verdict()).reduce(Verdict.NONE, Verdict::worse);
-    }
-
-    private static String trouble(RunRecord run, RegisterSheet.FailSafe failSafe) {
-        ScriptResult result = of(run, failSafe).stream()
-                .max(Comparator.comparing(one -> one.judgement().verdict()))
-                .orElseThrow();
-        RunHeader header = run.header();
-        return result.judgement().verdict().word() + " on build " + header.build() + ", " + day(header.started()) + ", "
-                + Sentences.title(result) + ": " + Sentences.cause(result.judgement());
     }
 
     /** The day in UTC, as all stamps are. */
     static String day(Instant when) {
         return when.toString().substring(0, 10);
-    }
-
-    private static Proof proof(RunRecord run, RegisterSheet.FailSafe failSafe) {
-        List<ScriptResult> results = of(run, failSafe);
-        boolean told = results.stream().anyMatch(one -> one.evidence() != ScriptResult.Evidence.PHYSICAL);
-        boolean physical = results.stream().anyMatch(one -> one.evidence() != ScriptResult.Evidence.TOLD);
-        return new Proof(
-                run.header().started(),
-                run.header().build(),
-                run.header().real(),
-                told && physical
-                        ? ScriptResult.Evidence.TOLD_AND_PHYSICAL
-                        : physical ? ScriptResult.Evidence.PHYSICAL : ScriptResult.Evidence.TOLD,
-                files(results).size(),
-                results.size(),
-                results.stream()
-                        .map(Family::marginOf)
-                        .filter(OptionalLong::isPresent)
-                        .mapToLong(OptionalLong::getAsLong)
-                        .min(),
-                leastValues(results));
-    }
-
-    private static List<String> leastValues(List<ScriptResult> results) {
-        List<ValueMargin> all = results.stream()
-                .flatMap(one -> one.judgement().findings().stream())
-                .map(Finding::marginValue)
-                .flatMap(Optional::stream)
-                .toList();
-        return all.stream()
-                .map(ValueMargin::channel)
-                .distinct()
-                .sorted()
-                .map(channel -> channel + " "
-                        + all.stream()
-                                .filter(one -> one.channel().equals(channel))
-                                .min(Comparator.comparing(ValueMargin::figure))
-                                .orElseThrow()
-                                .show())
-                .toList();
-    }
-
-    private static Set<String> files(List<ScriptResult> results) {
-        Set<String> files = new TreeSet<>();
-        results.forEach(one -> files.add(String.valueOf(one.place().file().getFileName())));
-        return files;
-    }
-
-    private static List<String> notCovered(RunRecord run, RegisterSheet.FailSafe failSafe) {
-        Set<String> left = new LinkedHashSet<>(failSafe.scripts());
-        left.removeAll(files(of(run, failSafe)));
-        return new ArrayList<>(left);
     }
 
     /**
@@ -254,6 +202,7 @@ public record Readiness(String rig, Optional<String> machineBuild, List<Line> li
         }
         name(warnings, State.FAILED, "failed when last run");
         name(warnings, State.UNSETTLED, "not settled when last run");
+        name(warnings, State.NOT_ASKED, "run, but nothing that was run asked it to answer");
         name(
                 warnings,
                 State.OTHER_BUILD,

@@ -2,6 +2,7 @@ package snagbench.bench.script.read;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -55,12 +56,21 @@ public final class RigFinder {
         for (Path folder = from; folder != null; folder = folder.getParent()) {
             Path fixtures = folder.resolve("fixtures");
             looked.add(fixtures);
-            Path file = fixtures.resolve(rigName).resolve(RigFiles.FILE_NAME);
-            if (Files.isRegularFile(file)) {
-                return Optional.of(file);
+            Optional<Path> file = fileOf(fixtures, rigName).filter(Files::isRegularFile);
+            if (file.isPresent()) {
+                return file;
             }
         }
         return Optional.empty();
+    }
+
+    /** Empty where no folder can have that name. */
+    private static Optional<Path> fileOf(Path fixtures, String rigName) {
+        try {
+            return Optional.of(fixtures.resolve(rigName).resolve(RigFiles.FILE_NAME));
+        } catch (InvalidPathException e) {
+            return Optional.empty();
+        }
     }
 
     /** A path is shown as the user would write it where that is shorter. */

@@ -40,8 +40,8 @@ class TraceabilityTests {
         assertEquals(
                 List.of(
                         new Traceability.Row(
-                                "FS-01", "a", Optional.of(ScriptResult.Evidence.TOLD), Verdict.INCONCLUSIVE, 3),
-                        new Traceability.Row("FS-01", "b", Optional.empty(), Verdict.NONE, 0)),
+                                "FS-01", "a", Optional.of(ScriptResult.Evidence.TOLD), Verdict.INCONCLUSIVE, 3, true),
+                        new Traceability.Row("FS-01", "b", Optional.empty(), Verdict.NONE, 0, false)),
                 matrix.rows());
         assertEquals(List.of(), matrix.withoutResult());
         assertEquals(List.of(), matrix.notInRegister());

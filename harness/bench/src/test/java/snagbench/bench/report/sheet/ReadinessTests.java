@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
+import snagbench.bench.judge.Fact;
+import snagbench.bench.judge.Finding;
 import snagbench.bench.judge.Judgement;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.register.RegisterSheet;
@@ -39,10 +41,21 @@ class ReadinessTests {
 
     private static ScriptResult result(
             String script, String failSafe, Verdict verdict, long margin, ScriptResult.Evidence evidence) {
+        return result(script, failSafe, verdict, margin, evidence, failSafe + " answers 80 ms to 250 ms after jams");
+    }
+
+    private static ScriptResult result(
+            String script,
+            String failSafe,
+            Verdict verdict,
+            long margin,
+            ScriptResult.Evidence evidence,
+            String expected) {
+        Place place = new Place(Path.of("plans", script + ".fault.yaml"), 1, 1);
         return new ScriptResult(
                 0,
                 script,
-                new Place(Path.of("plans", script + ".fault.yaml"), 1, 1),
+                place,
                 1,
                 1,
                 7,
@@ -50,7 +63,14 @@ class ReadinessTests {
                 evidence,
                 new Judgement(
                         verdict,
-                        List.of(),
+                        List.of(new Finding(
+                                "sees it",
+                                place,
+                                Verdict.PASS,
+                                List.of(new Fact("expected", expected)),
+                                OptionalLong.empty(),
+                                OptionalLong.empty(),
+                                OptionalLong.empty())),
                         OptionalLong.empty(),
                         OptionalLong.empty(),
                         OptionalLong.of(margin),
@@ -65,6 +85,16 @@ class ReadinessTests {
 
     private static ScriptResult told(String script, String failSafe, Verdict verdict, long margin) {
         return result(script, failSafe, verdict, margin, ScriptResult.Evidence.TOLD);
+    }
+
+    private static ScriptResult quiet(String script, String failSafe) {
+        return result(
+                script,
+                failSafe,
+                Verdict.PASS,
+                7,
+                ScriptResult.Evidence.TOLD,
+                failSafe + " silent to the script's end");
     }
 
     private static RunRecord run(String day, String build, ScriptResult... results) {
@@ -93,23 +123,103 @@ class ReadinessTests {
     }
 
     @Test
-    void theNewestRunInWhichAllOfItPassedIsTheProofWithItsLeastMarginAndWhatItLeftOut() {
-        Readiness.Line line = line(
-                Optional.of("B"),
-                "FS-01",
-                run("02", "B", told("a", "FS-01", Verdict.PASS, 900)),
-                run(
-                        "01",
-                        "B",
-                        told("a", "FS-01", Verdict.PASS, 1),
-                        result("b", "FS-01", Verdict.PASS, 5, ScriptResult.Evidence.PHYSICAL)));
+    void theNewestResultsOfEachScriptAreTheProofWithTheirLeastMarginAndWhatTheyLeaveOut() {
+        RunRecord older = run(
+                "01",
+                "B",
+                told("a", "FS-01", Verdict.PASS, 1),
+                result("b", "FS-01", Verdict.PASS, 5, ScriptResult.Evidence.PHYSICAL));
+        RunRecord newer = run("02", "B", told("a", "FS-01", Verdict.PASS, 900));
 
-        assertEquals(Readiness.State.PROVEN, line.state());
-        Readiness.Proof proof = line.proof().orElseThrow();
+        Readiness.Line both = line(Optional.of("B"), "FS-01", newer, older);
+        Readiness.Line one = line(Optional.of("B"), "FS-01", newer);
+
+        assertEquals(Readiness.State.PROVEN, both.state());
+        Readiness.Proof proof = both.proof().orElseThrow();
         assertEquals("2026-03-02", Readiness.day(proof.when()));
-        assertEquals(OptionalLong.of(900), proof.margin());
-        assertEquals(ScriptResult.Evidence.TOLD, proof.evidence());
-        assertEquals(List.of("b.fault.yaml"), line.notCovered());
+        assertEquals("2026-03-01", Readiness.day(proof.since()));
+        assertEquals(OptionalLong.of(5), proof.margin());
+        assertEquals(ScriptResult.Evidence.TOLD_AND_PHYSICAL, proof.evidence());
+        assertEquals(2, proof.runs());
+        assertEquals(List.of(), both.notCovered());
+        assertEquals(List.of("b.fault.yaml"), one.notCovered());
+        assertEquals(OptionalLong.of(900), one.proof().orElseThrow().margin());
+    }
+
+    @Test
+    void aNewerRunOfOneScriptHidesNoFailOfAnother() {
+        RunRecord failed = run("01", "B", told("a", "FS-01", Verdict.PASS, 9), told("b", "FS-01", Verdict.FAIL, -4));
+        RunRecord newer = run("02", "B", told("a", "FS-01", Verdict.PASS, 9));
+        RunRecord mended = run("03", "B", told("b", "FS-01", Verdict.PASS, 8));
+
+        Readiness.Line line = line(Optional.of("B"), "FS-01", failed, newer);
+
+        assertEquals(Readiness.State.FAILED, line.state());
+        assertEquals("fail on build B, 2026-03-01, b: that is why", line.trouble());
+        assertEquals(Optional.empty(), line.proof());
+        assertEquals(
+                Readiness.State.FAILED,
+                line(Optional.empty(), "FS-01", failed, newer).state());
+        Readiness.Line after = line(Optional.of("B"), "FS-01", failed, newer, mended);
+        assertEquals(Readiness.State.PROVEN, after.state());
+        assertEquals("", after.trouble());
+        assertEquals(OptionalLong.of(8), after.proof().orElseThrow().margin());
+    }
+
+    @Test
+    void aScriptInWhichItOnlyHadToKeepQuietIsNoProof() {
+        RunRecord quiet = run("02", "B", quiet("a", "FS-01"));
+        Readiness readiness = Readiness.of("rig", REGISTER, List.of(quiet), Optional.of("B"));
+        Readiness.Line line = readiness.lines().get(0);
+
+        assertEquals(Readiness.State.NOT_ASKED, line.state());
+        assertEquals(Optional.empty(), line.proof());
+        assertEquals(
+                "pass on build B, 2026-03-02, a: it only had to keep quiet, as it would if it were not there",
+                line.trouble());
+        assertTrue(
+                readiness.warnings().contains("run, but nothing that was run asked it to answer: FS-01"),
+                () -> readiness.warnings().toString());
+        assertEquals(
+                Readiness.State.NOT_ASKED,
+                line(Optional.empty(), "FS-01", quiet).state());
+
+        // It counts beside one that proves something, and hides none that failed.
+        RunRecord proof = run("01", "B", told("b", "FS-01", Verdict.PASS, 9));
+        assertEquals(
+                Readiness.State.PROVEN,
+                line(Optional.of("B"), "FS-01", proof, quiet).state());
+        assertEquals(
+                Readiness.State.FAILED,
+                line(Optional.of("B"), "FS-01", run("01", "B", told("b", "FS-01", Verdict.FAIL, -9)), quiet)
+                        .state());
+        assertEquals(
+                Readiness.State.OTHER_BUILD,
+                line(Optional.of("B"), "FS-01", run("01", "C", told("b", "FS-01", Verdict.PASS, 9)), quiet)
+                        .state());
+    }
+
+    @Test
+    void howOftenItAnswersIsAProofOnlyIfItHadToAtLeastOnce() {
+        for (String expected : List.of(
+                "FS-01 answers 1 time, within 2 s of jams",
+                "FS-01 answers at least 1 time, within 2 s of jams",
+                "FS-01 answers 1 to 2 times, within 2 s of jams",
+                "FS-01 answers for the 2nd time within 2 s of jams")) {
+            assertEquals(Readiness.State.PROVEN, expecting(expected).state(), expected);
+        }
+        for (String expected : List.of(
+                "FS-01 answers at most 2 times, within 2 s of jams",
+                "FS-01 answers 0 times, within 2 s of jams",
+                "FS-011 answers within 2 s of jams",
+                "step AWAY within 2 s of jams")) {
+            assertEquals(Readiness.State.NOT_ASKED, expecting(expected).state(), expected);
+        }
+    }
+
+    private static Readiness.Line expecting(String expected) {
+        ScriptResult.Evidence told = ScriptResult.Evidence.TOLD;
+        return line(Optional.of("B"), "FS-01", run("01", "B", result("a", "FS-01", Verdict.PASS, 9, told, expected)));
     }
 
     @Test

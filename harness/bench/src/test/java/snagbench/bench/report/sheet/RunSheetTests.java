@@ -6,10 +6,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.StringReader;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -17,8 +20,10 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
 import org.w3c.dom.Node;
+import org.w3c.dom.NodeList;
 import org.xml.sax.InputSource;
 import snagbench.bench.judge.Verdict;
+import snagbench.bench.report.MarkdownSummary;
 import snagbench.bench.report.PlainText;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.trace.Trace;
@@ -29,6 +34,7 @@ class RunSheetTests {
     private static Document parsed(String html) throws Exception {
         String xml = html.replaceFirst("<!DOCTYPE html>", "")
                 .replace(Asset.named("sheet.css").text(), "")
+                .replace(Asset.named("check.css").text(), "")
                 .replace(Asset.named("sheet.js").text(), "");
         return DocumentBuilderFactory.newInstance().newDocumentBuilder().parse(new InputSource(new StringReader(xml)));
     }
@@ -146,6 +152,54 @@ class RunSheetTests {
 
         assertTrue(first > 0 && first < page.indexOf(">The plan at a glance</h2>"));
         assertEquals(page.indexOf("href=\"#s4\"", first), page.indexOf("href=\"#s", first));
+    }
+
+    /** Of a file that varies something only the worst case has a sheet; the first that failed is another one here. */
+    @Test
+    void ofAFileThatVariesTheWorstCaseIsNamedAtTheTopAndInTheSummary() throws Exception {
+        RunRecord run = SheetRuns.varied(50_000, -10_000, -40_000);
+
+        String page = RunSheet.html(run, Sources.none());
+        int first = page.indexOf("Look here first");
+
+        assertEquals(page.indexOf("href=\"#s3\"", first), page.indexOf("href=\"#s", first));
+        assertTrue(
+                page.substring(first, page.indexOf("The plan at a glance", first))
+                        .contains("setting 3"),
+                page);
+        everyLinkLeadsSomewhere("varied", page);
+        String summary = MarkdownSummary.text(run);
+        assertTrue(summary.contains("First: **varied, setting 3**: fail"), summary);
+    }
+
+    @Test
+    void everyLinkOnAPageLeadsSomewhere() throws Exception {
+        everyLinkLeadsSomewhere("all", page("plain"));
+        everyLinkLeadsSomewhere("without files", RunSheet.html(SheetRuns.run("plain"), Sources.none()));
+        everyLinkLeadsSomewhere("controls", RunSheet.html(SheetRuns.withControls(), SheetRuns.sources("plain")));
+        everyLinkLeadsSomewhere("repeats", RunSheet.html(SheetRuns.repeated("plain", 12, 1), Sources.none()));
+        everyLinkLeadsSomewhere("medley", RunSheet.html(SheetRuns.medley(), SheetRuns.medleySources()));
+        everyLinkLeadsSomewhere("check sheet", SheetRuns.checkSheet("plain"));
+    }
+
+    private static void everyLinkLeadsSomewhere(String what, String html) throws Exception {
+        NodeList all = parsed(html).getElementsByTagName("*");
+        Set<String> ids = new HashSet<>();
+        Set<String> links = new TreeSet<>();
+        for (int i = 0; i < all.getLength(); i++) {
+            Element element = (Element) all.item(i);
+            if (element.hasAttribute("id")) {
+                assertTrue(ids.add(element.getAttribute("id")), what + " has twice " + element.getAttribute("id"));
+            }
+            for (String kind : List.of("href", "aria-labelledby", "aria-describedby")) {
+                if (element.hasAttribute(kind)) {
+                    links.add(element.getAttribute(kind).replaceFirst("^#", ""));
+                }
+            }
+        }
+        assertFalse(links.isEmpty(), what);
+        links.removeAll(ids);
+        assertEquals(Set.of(), links, what);
     }
 
     @Test

@@ -140,6 +140,40 @@ public final class SheetRuns {
         return new RunRecord(header, results, Optional.of(new RunEnd(RunEnd.Cause.COMPLETE, "")));
     }
 
+    /** One file that varies something: a result for each margin in microseconds, a fail where it is below zero. */
+    public static RunRecord varied(long... margins) {
+        List<ScriptResult> results = new ArrayList<>();
+        for (int i = 0; i < margins.length; i++) {
+            Verdict verdict = margins[i] < 0 ? Verdict.FAIL : Verdict.PASS;
+            ScriptResult.Variation setting = new ScriptResult.Variation("setting " + (i + 1), i + 1, margins.length);
+            ScriptResult one = once(result(i, "varied", verdict, Optional.of(setting)));
+            Judgement judgement = one.judgement();
+            results.add(new ScriptResult(
+                    i,
+                    one.script(),
+                    one.place(),
+                    1,
+                    1,
+                    7,
+                    one.failSafes(),
+                    one.evidence(),
+                    new Judgement(
+                            verdict,
+                            judgement.findings(),
+                            judgement.detectionMicros(),
+                            judgement.recoveryMicros(),
+                            OptionalLong.of(margins[i]),
+                            judgement.injections(),
+                            judgement.reasons()),
+                    one.rigMicros(),
+                    one.loops(),
+                    0,
+                    Optional.empty(),
+                    one.variant()));
+        }
+        return new RunRecord(run("varied").header(), results, Optional.of(new RunEnd(RunEnd.Cause.COMPLETE, "")));
+    }
+
     private static Judgement later(Judgement one, long micros) {
         return new Judgement(
                 one.verdict(),
@@ -573,6 +607,7 @@ public final class SheetRuns {
                     Optional.of(words));
             Readiness.Proof proof = new Readiness.Proof(
                     Instant.parse("2026-03-01T22:15:00Z"),
+                    Instant.parse("2026-02-27T22:15:00Z"),
                     "1.4 practice",
                     true,
                     ScriptResult.Evidence.TOLD_AND_PHYSICAL,

@@ -71,6 +71,13 @@ class RigFinderTests {
     }
 
     @Test
+    void aNameThatNoFolderCanHaveIsNowhere() {
+        assertEquals(
+                Optional.empty(),
+                RigFinder.find("\u0000", plan, top.resolve("elsewhere")).value());
+    }
+
+    @Test
     void aRigThatIsNowhereIsToldAtThePlansLineWithTheNearestThereIs() throws IOException {
         rig("project/fixtures/shuttel");
         rig("project/fixtures/crane");
