@@ -19,6 +19,7 @@ import java.util.function.IntSupplier;
  * @param nonces gives sessions on a cable their names, none of them 0
  * @param answers what the user types
  * @param looks what can be shown there
+ * @param lines counts those that are open to a rig
  */
 record Surroundings(
         PrintWriter out,
@@ -29,7 +30,8 @@ record Surroundings(
         BooleanSupplier cancelled,
         IntSupplier nonces,
         BufferedReader answers,
-        Looks looks) {
+        Looks looks,
+        OpenLines lines) {
     /** Where nobody looks on. */
     Surroundings(
             PrintWriter out,
@@ -40,7 +42,7 @@ record Surroundings(
             BooleanSupplier cancelled,
             IntSupplier nonces,
             BufferedReader answers) {
-        this(out, err, folder, terminal, clock, cancelled, nonces, answers, Looks.plain());
+        this(out, err, folder, terminal, clock, cancelled, nonces, answers, Looks.plain(), new OpenLines());
     }
 
     /** A path as the user gave it: it stays so in messages and in the journal. It starts at {@link #folder}. */
