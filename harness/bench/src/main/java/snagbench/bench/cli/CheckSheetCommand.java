@@ -230,6 +230,7 @@ final class CheckSheetCommand implements Callable<Integer> {
     }
 
     /** Said, or asked of the machine over a port; the rig's file alone is no reason to open one. */
+    @SuppressWarnings("try") // It counts for as long as it is open, and nothing is asked of it.
     private Optional<String> machineBuild(Optional<RigChoice.Rig> rig) throws UserError {
         if (!line.isPortGiven()) {
             return Optional.ofNullable(build);
@@ -239,7 +240,8 @@ final class CheckSheetCommand implements Callable<Integer> {
         SessionSettings settings = SessionSettings.usual(
                         surroundings.nonces().getAsInt(), LEASE_MILLIS, surroundings.cancelled())
                 .withGreeting(SessionSettings.BOARD_GREETING_MICROS, 0);
-        try (Link link = SerialLink.open(port.port(), SerialSettings.at(port.baud()), System::nanoTime);
+        try (OpenLines.Opened opened = surroundings.lines().open();
+                Link link = SerialLink.open(port.port(), SerialSettings.at(port.baud()), System::nanoTime);
                 RigSession session = RigSession.open(link, settings, Optional.empty())) {
             return Optional.of(session.hello().build);
         } catch (LinkException | SessionException e) {

@@ -74,6 +74,7 @@ final class IdentifyCommand implements Callable<Integer> {
     }
 
     @Override
+    @SuppressWarnings("try") // It counts for as long as it is open, and nothing is asked of it.
     public Integer call() throws UserError {
         Optional<Long> live = live();
         Optional<Path> file = file();
@@ -82,7 +83,8 @@ final class IdentifyCommand implements Callable<Integer> {
         }
         Optional<LineOptions.Chosen> port = line.chosen(lineOf(file));
         boolean measures = live.isPresent() || (port.isPresent() && !save);
-        try (Link link = port.isPresent() ? serial(port.get()) : virtual(file);
+        try (OpenLines.Opened opened = surroundings.lines().open();
+                Link link = port.isPresent() ? serial(port.get()) : virtual(file);
                 RigSession session = open(link, port.isPresent())) {
             show(session);
             int status = file.isPresent() ? keepOrCompare(file.get(), session) : ExitStatus.PASS;

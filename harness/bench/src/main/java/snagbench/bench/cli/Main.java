@@ -24,7 +24,8 @@ public final class Main {
      * @param args the command and its options
      */
     public static void main(String[] args) {
-        Interruption interruption = new Interruption();
+        OpenLines lines = new OpenLines();
+        Interruption interruption = new Interruption(lines);
         SecureRandom random = new SecureRandom();
         Surroundings surroundings = new Surroundings(
                 writer(FileDescriptor.out),
@@ -35,7 +36,8 @@ public final class Main {
                 interruption::isWanted,
                 () -> random.nextInt(1, Integer.MAX_VALUE),
                 new BufferedReader(new InputStreamReader(System.in, charset())),
-                Looks.of(System.getenv(), isTerminal(1), isTerminal(2), Integer.getInteger("snagbench.columns", 0)));
+                Looks.of(System.getenv(), isTerminal(1), isTerminal(2), Integer.getInteger("snagbench.columns", 0)),
+                lines);
         interruption.install();
         int status = ExitStatus.OURS;
         try {

@@ -8,19 +8,26 @@ import snagbench.probe.VirtualRigProvider;
 
 /**
  * The way to a rig, as the user and the rig's file say: over a port, or to a virtual rig in this process, which is watched until
- * this is closed and named if its code does not come back.
+ * this is closed and named if its code does not come back. A signal waits until this is closed.
  */
 final class RigWay implements AutoCloseable {
     private final String words;
     private final RigConnector connector;
     private final boolean overPort;
     private final Optional<HangWatch> hangs;
+    private final OpenLines.Opened opened;
 
-    private RigWay(String words, RigConnector connector, boolean overPort, Optional<HangWatch> hangs) {
+    private RigWay(
+            String words,
+            RigConnector connector,
+            boolean overPort,
+            Optional<HangWatch> hangs,
+            OpenLines.Opened opened) {
         this.words = words;
         this.connector = connector;
         this.overPort = overPort;
         this.hangs = hangs;
+        this.opened = opened;
     }
 
     /**
@@ -34,7 +41,12 @@ final class RigWay implements AutoCloseable {
             throws UserError {
         Optional<LineOptions.Chosen> port = line.chosen(rig.line());
         if (port.isPresent()) {
-            return new RigWay(port.get().words(), port.get().connector(rig.leaseMillis()), true, Optional.empty());
+            return new RigWay(
+                    port.get().words(),
+                    port.get().connector(rig.leaseMillis()),
+                    true,
+                    Optional.empty(),
+                    surroundings.lines().open());
         }
         VirtualRigProvider provider = VirtualRigs.of(rig);
         String chosen = VirtualRigs.build(provider, build);
@@ -45,7 +57,8 @@ final class RigWay implements AutoCloseable {
                 "virtual, build " + chosen,
                 () -> VirtualRigs.connect(provider, chosen, watch),
                 false,
-                Optional.of(hangs));
+                Optional.of(hangs),
+                surroundings.lines().open());
     }
 
     private static void hung(Surroundings surroundings, VirtualRigProvider provider, String remains) {
@@ -75,5 +88,6 @@ final class RigWay implements AutoCloseable {
     @Override
     public void close() {
         hangs.ifPresent(HangWatch::close);
+        opened.close();
     }
 }

@@ -138,11 +138,14 @@ final class ServeCommand implements Callable<Integer> {
         return ExitStatus.PASS;
     }
 
+    @SuppressWarnings("try") // It counts for as long as it is open, and nothing is asked of it.
     private void serve(FaultyRig rig, Optional<ServedRig.Disconnection> disconnection, RigLog log) throws IOException {
         Optional<Path> linkPath = Optional.ofNullable(link).map(surroundings::path);
-        try (ServedRig served = ServedRig.open(rig, linkPath, disconnection, System::nanoTime, log, path -> surroundings
-                .out()
-                .println("port " + path))) {
+        try (OpenLines.Opened opened = surroundings.lines().open();
+                ServedRig served =
+                        ServedRig.open(rig, linkPath, disconnection, System::nanoTime, log, path -> surroundings
+                                .out()
+                                .println("port " + path))) {
             served.run(surroundings.cancelled());
         }
     }

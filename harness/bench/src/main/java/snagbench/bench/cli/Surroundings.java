@@ -10,8 +10,8 @@ import java.util.function.IntSupplier;
 /**
  * All that the command line takes from the system, so that nothing else need ask it.
  *
- * @param out for results
- * @param err for problems and progress
+ * @param out for results; its lines are shown plainly ({@link PlainPrinter})
+ * @param err for problems and progress, in the same way
  * @param folder the current folder
  * @param terminal true if somebody looks at {@code err} on a terminal
  * @param clock the host's
@@ -19,6 +19,7 @@ import java.util.function.IntSupplier;
  * @param nonces gives sessions on a cable their names, none of them 0
  * @param answers what the user types
  * @param looks what can be shown there
+ * @param lines counts those that are open to a rig
  */
 record Surroundings(
         PrintWriter out,
@@ -29,7 +30,13 @@ record Surroundings(
         BooleanSupplier cancelled,
         IntSupplier nonces,
         BufferedReader answers,
-        Looks looks) {
+        Looks looks,
+        OpenLines lines) {
+    Surroundings {
+        out = PlainPrinter.around(out);
+        err = PlainPrinter.around(err);
+    }
+
     /** Where nobody looks on. */
     Surroundings(
             PrintWriter out,
@@ -40,7 +47,7 @@ record Surroundings(
             BooleanSupplier cancelled,
             IntSupplier nonces,
             BufferedReader answers) {
-        this(out, err, folder, terminal, clock, cancelled, nonces, answers, Looks.plain());
+        this(out, err, folder, terminal, clock, cancelled, nonces, answers, Looks.plain(), new OpenLines());
     }
 
     /** A path as the user gave it: it stays so in messages and in the journal. It starts at {@link #folder}. */

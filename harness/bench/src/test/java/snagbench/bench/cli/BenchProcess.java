@@ -45,8 +45,25 @@ final class BenchProcess implements AutoCloseable {
         return start(folder, List.of(), args);
     }
 
+    /** As on a terminal at which nobody types anything. */
+    static BenchProcess startAndAnswerNothing(Path folder, String... args) throws IOException {
+        return start(folder, List.of("-Dsnagbench.terminals=2"), List.of(), ProcessBuilder.Redirect.PIPE, args);
+    }
+
     /** With folders in front of the class path, such as one with a virtual rig of the user's. */
     static BenchProcess start(Path folder, List<Path> classPath, String... args) throws IOException {
+        return start(
+                folder,
+                List.of(),
+                classPath,
+                ProcessBuilder.Redirect.from(
+                        Files.createTempFile("snagbench-test-", ".in").toFile()),
+                args);
+    }
+
+    private static BenchProcess start(
+            Path folder, List<String> options, List<Path> classPath, ProcessBuilder.Redirect in, String... args)
+            throws IOException {
         List<String> command = new ArrayList<>();
         if (System.getProperty("os.name", "").toLowerCase(Locale.ROOT).contains("linux")) {
             // Whoever runs the tests in the background may have Ctrl-C ignored, which would be inherited.
@@ -56,6 +73,7 @@ final class BenchProcess implements AutoCloseable {
         if (Runtime.version().feature() >= WARNS_OF_NATIVE_ACCESS) {
             command.add("--enable-native-access=ALL-UNNAMED");
         }
+        command.addAll(options);
         command.addAll(List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Dfile.encoding=UTF-8", "-cp"));
         List<String> path =
                 new ArrayList<>(classPath.stream().map(Path::toString).toList());
@@ -67,8 +85,7 @@ final class BenchProcess implements AutoCloseable {
         Path err = Files.createTempFile("snagbench-test-", ".err");
         Process process = new ProcessBuilder(command)
                 .directory(folder.toFile())
-                .redirectInput(ProcessBuilder.Redirect.from(
-                        Files.createTempFile("snagbench-test-", ".in").toFile()))
+                .redirectInput(in)
                 .redirectOutput(out.toFile())
                 .redirectError(err.toFile())
                 .start();
@@ -94,6 +111,10 @@ final class BenchProcess implements AutoCloseable {
 
     String outSoFar() throws IOException {
         return text(out);
+    }
+
+    String errSoFar() throws IOException {
+        return text(err);
     }
 
     boolean isAlive() {

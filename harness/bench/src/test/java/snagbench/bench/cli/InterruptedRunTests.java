@@ -130,6 +130,23 @@ class InterruptedRunTests {
         }
     }
 
+    @ParameterizedTest
+    @CsvSource({"INT, 130", "TERM, 143"})
+    void whereNoRigIsConnectedNothingIsWaitedForAndNoSafeStopIsMissed(String signal, int status) throws Exception {
+        try (BenchProcess process =
+                BenchProcess.startAndAnswerNothing(empty, "new", "my.fault.yaml", "--rig", Bench.RIG)) {
+            await().atMost(LONGEST)
+                    .pollInterval(Duration.ofMillis(20))
+                    .until(() -> !process.isAlive() || process.errSoFar().contains("A number or a name"));
+            process.signal(signal);
+            BenchProcess.Ended ended = process.ended();
+
+            assertEquals(status, ended.status(), ended::all);
+            assertFalse(ended.err().contains("safe stop"), ended::all);
+            assertFalse(Files.exists(bench.file("my.fault.yaml")));
+        }
+    }
+
     private void reportAgrees(BenchProcess.Ended ended) throws Exception {
         Told reported = Told.by("report", bench.run().toString());
 

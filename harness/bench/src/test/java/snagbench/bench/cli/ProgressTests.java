@@ -56,7 +56,8 @@ class ProgressTests {
                 () -> false,
                 () -> 1,
                 new java.io.BufferedReader(java.io.Reader.nullReader()),
-                new Looks(false, terminal, WIDE));
+                new Looks(false, terminal, WIDE),
+                new OpenLines());
         int status = CommandLines.run(
                 surroundings,
                 "run",

@@ -7,10 +7,34 @@ import snagbench.bench.script.Condition;
 
 /** A condition taken apart into boxes, in any of which it holds. */
 final class Alternatives {
+    /** More of one condition are not taken apart: each "any-of" multiplies them. */
+    static final int MOST = 10_000;
+
     private Alternatives() {}
 
-    /** Empty where a term is more than a comparison with a fixed value, so that one tick's readings do not decide it. */
+    /** How many boxes it comes to at most; no more than {@link Long#MAX_VALUE}. */
+    static long count(Condition condition) {
+        long all = 1;
+        for (Condition.Term term : condition.terms()) {
+            long options = term instanceof Condition.AnyOf anyOf
+                    ? anyOf.alternatives().stream()
+                            .mapToLong(Alternatives::count)
+                            .reduce(0, (one, other) -> one > Long.MAX_VALUE - other ? Long.MAX_VALUE : one + other)
+                    : term instanceof Condition.Compares one && one.relation() == Condition.Relation.IS_NOT ? 2 : 1;
+            all = options != 0 && all > Long.MAX_VALUE / options ? Long.MAX_VALUE : all * options;
+        }
+        return all;
+    }
+
+    /**
+     * Empty where a term is more than a comparison with a fixed value, so that one tick's readings do not decide it; and where it
+     * comes to more than {@link #MOST}.
+     */
     static Optional<List<Box>> of(Condition condition) {
+        return count(condition) > MOST ? Optional.empty() : takenApart(condition);
+    }
+
+    private static Optional<List<Box>> takenApart(Condition condition) {
         List<Box> all = List.of(Box.ANYTHING);
         for (Condition.Term term : condition.terms()) {
             Optional<List<Box>> options = of(term);
@@ -35,7 +59,7 @@ final class Alternatives {
         }
         List<Box> options = new ArrayList<>();
         for (Condition one : anyOf.alternatives()) {
-            Optional<List<Box>> boxes = of(one);
+            Optional<List<Box>> boxes = takenApart(one);
             if (boxes.isEmpty()) {
                 return Optional.empty();
             }
