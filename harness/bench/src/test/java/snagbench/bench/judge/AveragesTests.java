@@ -96,6 +96,19 @@ class AveragesTests {
         assertTrue(rms.isOpen(4), "the largest could be there that often");
     }
 
+    /** A hundred ticks are lost, so that more than 64 may begin the window: then its readings alone bound the mean. */
+    @Test
+    void whereVeryManyTicksMayBeginTheWindowItsReadingsBoundIt() {
+        Timeline timeline = new Timeline(new SyntheticTrace(130).loseTicks(10, 109).trace());
+        long[] values = new long[130];
+        values[50] = 7;
+        values[110] = -3;
+        Cells mean = new Averages(timeline, Spans.points(values), 50_000, 130).mean(TENTHS);
+
+        assertIs(-30, 70, mean, 112);
+        assertIs(0, 0, mean, 125);
+    }
+
     /** Lost records leave it open when ticks were, and so where the window begins. */
     @Test
     void whereItIsNotKnownWhenTicksWereEveryBeginningCounts() {

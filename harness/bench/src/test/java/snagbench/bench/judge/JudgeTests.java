@@ -233,6 +233,18 @@ class JudgeTests {
                         .verdict());
     }
 
+    /** No record shows it: the step is the same at the end of the tick, and only the events tell that it was left. */
+    @Test
+    void aStepThatIsLeftAndEnteredWithinATickIsEnteredAnew() {
+        Scripts script = new Scripts().becomes("reaches again", when(step("REACHING")), within(250), INJECTION);
+
+        Judgement judgement =
+                judge(script, blocked().step(60, "DRAWING_BACK").step(60, "REACHING"));
+
+        assertEquals(Verdict.PASS, judgement.verdict());
+        assertEquals(OptionalLong.of(60), judgement.findings().get(0).metTick());
+    }
+
     @Test
     void aStepEnteredInTheTickOfTheAnswerFollowsOnIt() {
         Scripts script = new Scripts()

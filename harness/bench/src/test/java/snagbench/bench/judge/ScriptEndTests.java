@@ -4,13 +4,18 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static snagbench.bench.judge.Scripts.INJECTION;
 import static snagbench.bench.judge.Scripts.after;
 import static snagbench.bench.judge.Scripts.step;
+import static snagbench.bench.judge.Scripts.term;
 import static snagbench.bench.judge.Scripts.when;
 import static snagbench.bench.judge.Scripts.within;
+import static snagbench.bench.trace.SyntheticTrace.CURRENT;
 import static snagbench.bench.trace.SyntheticTrace.FS_01;
 import static snagbench.bench.trace.SyntheticTrace.FS_02;
+import static snagbench.bench.trace.SyntheticTrace.POSITION;
 
 import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
+import snagbench.bench.script.Condition.Relation;
+import snagbench.bench.script.Expectation;
 import snagbench.bench.script.Fault;
 import snagbench.bench.trace.SyntheticTrace;
 import snagbench.wire.StopReason;
@@ -29,6 +34,33 @@ class ScriptEndTests {
         return new Scripts()
                 .answeredBy("sees it", FS_02, within(250), INJECTION)
                 .becomes("reaches again", when(step("REACHING")), within(1000), after(0, "sees it"));
+    }
+
+    /** A step that hangs on what is to last to the end has a deadline of its own, which is no part of that end. */
+    @Test
+    void whatHangsOnSomethingThatLastsToTheEndDoesNotPutTheEndOff() {
+        Scripts script = new Scripts()
+                .expect(at -> new Expectation.Settles(
+                        at,
+                        "settles",
+                        when(term(CURRENT, Relation.BELOW, 100)),
+                        OptionalLong.empty(),
+                        within(100),
+                        INJECTION))
+                .becomes("then", when(step("DRAWING_BACK")), within(300), after(0, "settles"));
+        SyntheticTrace trace = new SyntheticTrace(200)
+                .told(POSITION, tick -> 1)
+                .on(40, 0)
+                .real(CURRENT, tick -> tick >= 120 ? 200 : 0)
+                .step(60, "DRAWING_BACK");
+
+        // It held from tick 40 on to the end of the rest, 100 ms behind the deadline of 100 ms: tick 80. The break is later.
+        assertEquals(
+                Verdict.PASS,
+                Judge.judge(script.script(), trace.trace(), Scripts.rig(100))
+                        .findings()
+                        .get(0)
+                        .verdict());
     }
 
     @Test
