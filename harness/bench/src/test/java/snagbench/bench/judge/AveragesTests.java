@@ -99,7 +99,8 @@ class AveragesTests {
     /** A hundred ticks are lost, so that more than 64 may begin the window: then its readings alone bound the mean. */
     @Test
     void whereVeryManyTicksMayBeginTheWindowItsReadingsBoundIt() {
-        Timeline timeline = new Timeline(new SyntheticTrace(130).loseTicks(10, 109).trace());
+        Timeline timeline =
+                new Timeline(new SyntheticTrace(130).loseTicks(10, 109).trace());
         long[] values = new long[130];
         values[50] = 7;
         values[110] = -3;

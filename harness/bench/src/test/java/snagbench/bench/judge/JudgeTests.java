@@ -238,8 +238,7 @@ class JudgeTests {
     void aStepThatIsLeftAndEnteredWithinATickIsEnteredAnew() {
         Scripts script = new Scripts().becomes("reaches again", when(step("REACHING")), within(250), INJECTION);
 
-        Judgement judgement =
-                judge(script, blocked().step(60, "DRAWING_BACK").step(60, "REACHING"));
+        Judgement judgement = judge(script, blocked().step(60, "DRAWING_BACK").step(60, "REACHING"));
 
         assertEquals(Verdict.PASS, judgement.verdict());
         assertEquals(OptionalLong.of(60), judgement.findings().get(0).metTick());

@@ -54,7 +54,8 @@ class ScriptEndTests {
                 .real(CURRENT, tick -> tick >= 120 ? 200 : 0)
                 .step(60, "DRAWING_BACK");
 
-        // It held from tick 40 on to the end of the rest, 100 ms behind the deadline of 100 ms: tick 80. The break is later.
+        // It held from tick 40 on to the end of the rest, 100 ms behind the deadline of 100 ms: tick 80. The break is
+        // later.
         assertEquals(
                 Verdict.PASS,
                 Judge.judge(script.script(), trace.trace(), Scripts.rig(100))
