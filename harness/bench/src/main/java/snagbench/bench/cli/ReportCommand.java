@@ -79,7 +79,8 @@ final class ReportCommand implements Callable<Integer> {
         talk.check();
         if (!nominal.isEmpty() && !matrix) {
             throw new UserError(
-                    ExitStatus.FILES, "--nominal goes with --matrix, which shows what recoveries cost against that run");
+                    ExitStatus.FILES,
+                    "--nominal goes with --matrix, which shows what recoveries cost against that run");
         }
         Path path = surroundings.path(given);
         Path journal = Files.isDirectory(path) ? path.resolve(Journal.FILE_NAME) : path;

@@ -88,8 +88,10 @@ class DamagedJournalTests {
                     show(RunRecord.read(journal), register, folder);
                     read++;
                 } catch (IOException e) {
-                    assertTrue(e.getMessage().contains("journal.jsonl:" + (line + 1) + ": this line is not a journal's: ")
-                            || e.getMessage().endsWith("no header; this is not a journal"), e.getMessage());
+                    assertTrue(
+                            e.getMessage().contains("journal.jsonl:" + (line + 1) + ": this line is not a journal's: ")
+                                    || e.getMessage().endsWith("no header; this is not a journal"),
+                            e.getMessage());
                     refused++;
                 } catch (RuntimeException e) {
                     throw new AssertionError(damaged, e);

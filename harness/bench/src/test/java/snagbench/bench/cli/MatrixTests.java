@@ -140,7 +140,8 @@ class MatrixTests {
         run("grip-not-there-yet");
         Path register = bench.run().resolve("register.json");
         String before = Files.readString(register);
-        String trace = bench.run().resolve("traces/0001-grip-not-there-yet.trace").toString();
+        String trace =
+                bench.run().resolve("traces/0001-grip-not-there-yet.trace").toString();
 
         Told told = Told.by("report", bench.run().toString(), "--matrix", "--nominal", trace);
 
@@ -156,8 +157,9 @@ class MatrixTests {
     void whereNothingCanBeMeasuredWhatWasMeasuredBeforeStays() throws IOException {
         run("current-spike-too-short");
         Path register = bench.run().resolve("register.json");
-        String measured = "\"measured\" : [ { \"failSafe\" : \"FS-03\", \"script\" : \"x\", \"seed\" : 1, \"micros\" : 5,"
-                + " \"at\" : \"OUT\", \"against\" : \"y\" } ]";
+        String measured =
+                "\"measured\" : [ { \"failSafe\" : \"FS-03\", \"script\" : \"x\", \"seed\" : 1, \"micros\" : 5,"
+                        + " \"at\" : \"OUT\", \"against\" : \"y\" } ]";
         String before = Files.readString(register).replaceFirst("\"measured\" : \\[ *\\]", measured);
         assertTrue(before.contains(measured), before);
         Files.writeString(register, before);

@@ -51,8 +51,8 @@ public record DecisionSheet(DecisionTable table, AnswerCheck check) {
             return Optional.empty();
         }
         try {
-            Optional<DecisionSheet> read = Optional.ofNullable(
-                    JournalFormat.mapper().readValue(Files.readString(file), DecisionSheet.class));
+            Optional<DecisionSheet> read =
+                    Optional.ofNullable(JournalFormat.mapper().readValue(Files.readString(file), DecisionSheet.class));
             Optional<String> missing = read.flatMap(JournalFormat::missing);
             if (missing.isPresent()) {
                 throw new IOException(notWritten(file, "it lacks \"" + missing.get() + "\""));

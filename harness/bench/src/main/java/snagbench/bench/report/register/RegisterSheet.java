@@ -188,8 +188,8 @@ public record RegisterSheet(
             return Optional.empty();
         }
         try {
-            Optional<RegisterSheet> read = Optional.ofNullable(
-                    JournalFormat.mapper().readValue(Files.readString(file), RegisterSheet.class));
+            Optional<RegisterSheet> read =
+                    Optional.ofNullable(JournalFormat.mapper().readValue(Files.readString(file), RegisterSheet.class));
             Optional<String> missing = read.flatMap(JournalFormat::missing);
             if (missing.isPresent()) {
                 throw new IOException(file + " is not what a run writes there: it lacks \"" + missing.get() + "\"");

@@ -86,4 +86,14 @@ document.addEventListener("DOMContentLoaded", () => {
       if (step) { at += event.shiftKey ? step * 10 : step; event.preventDefault(); show(); }
     });
   }
+  /* Where the style sheet cannot reach into folded parts, they are opened for the printer and closed again behind it. */
+  const opened = new Set();
+  window.addEventListener("beforeprint", () => {
+    if (CSS.supports("selector(::details-content)")) { return; }
+    for (const part of document.querySelectorAll("details:not([open])")) { part.open = true; opened.add(part); }
+  });
+  window.addEventListener("afterprint", () => {
+    for (const part of opened) { part.open = false; }
+    opened.clear();
+  });
 });

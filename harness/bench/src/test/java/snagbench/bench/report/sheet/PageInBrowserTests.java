@@ -111,13 +111,22 @@ class PageInBrowserTests {
         Accessibility.check(browser);
     }
 
+    /** Whoever reads it stands at a machine, with the sheet on a clipboard. */
     @Test
-    void theCheckSheetOfAMachineOfManyFailSafesIsOnePageOfPaper() throws Exception {
+    void theCheckSheetOfAMachineOfManyFailSafesIsTwoPagesOfPaperInLettersThatCanBeRead() throws Exception {
         openText(SheetRuns.usualCheckSheet(13));
-        assertEquals(1, browser.pagesOfPaper());
+        assertEquals(2, browser.pagesOfPaper());
 
         openText(SheetRuns.usualCheckSheet(60));
-        assertTrue(browser.pagesOfPaper() > 1, "pages are counted");
+        assertTrue(browser.pagesOfPaper() > 2, "pages are counted");
+
+        browser.look("print", "light");
+        String least = browser.promised("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() =>"
+                + " done(String(Math.min(...[...document.querySelectorAll('main *')]"
+                + ".filter(one => [...one.childNodes].some(node => node.nodeType === 3 && node.data.trim()))"
+                + ".map(one => parseFloat(getComputedStyle(one).fontSize))))))))");
+        double points = Double.parseDouble(least) * 72 / 96;
+        assertTrue(points > 8.49, "smallest letters: " + points + " pt");
     }
 
     @Test
@@ -136,6 +145,23 @@ class PageInBrowserTests {
                 Integer.toString(all),
                 browser.promised("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() =>"
                         + " done(String(" + folded + ")))))"));
+    }
+
+    @Test
+    void whereTheStyleCannotUnfoldForThePrinterTheProgramDoesAndFoldsAgain() throws Exception {
+        open("arm blocked");
+        String open = "document.querySelectorAll('details[open]').length";
+        String print = "window.dispatchEvent(new Event('%s'))";
+        browser.value("document.querySelector('details').open = true");
+
+        browser.value(print.formatted("beforeprint"));
+        assertEquals("1", browser.value(open), "this browser's style does it");
+
+        browser.value("CSS.supports = () => false");
+        browser.value(print.formatted("beforeprint"));
+        assertEquals(browser.value("document.querySelectorAll('details').length"), browser.value(open));
+        browser.value(print.formatted("afterprint"));
+        assertEquals("1", browser.value(open), "what was open stays open");
     }
 
     @Test

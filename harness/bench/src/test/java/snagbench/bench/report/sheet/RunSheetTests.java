@@ -143,7 +143,10 @@ class RunSheetTests {
         int first = page.indexOf("Look here first");
 
         assertEquals(page.indexOf("href=\"#s3\"", first), page.indexOf("href=\"#s", first));
-        assertTrue(page.substring(first, page.indexOf("The plan at a glance", first)).contains("setting 3"), page);
+        assertTrue(
+                page.substring(first, page.indexOf("The plan at a glance", first))
+                        .contains("setting 3"),
+                page);
         everyLinkLeadsSomewhere("varied", page);
         String summary = MarkdownSummary.text(run);
         assertTrue(summary.contains("First: **varied, setting 3**: fail"), summary);

@@ -145,8 +145,7 @@ public final class SheetRuns {
         List<ScriptResult> results = new ArrayList<>();
         for (int i = 0; i < margins.length; i++) {
             Verdict verdict = margins[i] < 0 ? Verdict.FAIL : Verdict.PASS;
-            ScriptResult.Variation setting =
-                    new ScriptResult.Variation("setting " + (i + 1), i + 1, margins.length);
+            ScriptResult.Variation setting = new ScriptResult.Variation("setting " + (i + 1), i + 1, margins.length);
             ScriptResult one = once(result(i, "varied", verdict, Optional.of(setting)));
             Judgement judgement = one.judgement();
             results.add(new ScriptResult(

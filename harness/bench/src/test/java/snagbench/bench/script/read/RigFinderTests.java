@@ -73,7 +73,8 @@ class RigFinderTests {
     @Test
     void aNameThatNoFolderCanHaveIsNowhere() {
         assertEquals(
-                Optional.empty(), RigFinder.find("\u0000", plan, top.resolve("elsewhere")).value());
+                Optional.empty(),
+                RigFinder.find("\u0000", plan, top.resolve("elsewhere")).value());
     }
 
     @Test
