@@ -90,17 +90,17 @@ public final class JournalFormat {
             throw new IllegalArgumentException("it lacks \"" + missing.get() + "\"");
         }
         if (read instanceof RunHeader header) {
-            wantFileName("file", header.file());
-            wantFileName("rig", header.rig());
+            path("file", header.file());
+            path("rig", header.rig());
         } else if (read instanceof ScriptResult result) {
-            result.trace().ifPresent(trace -> wantFileName("trace", trace));
+            result.trace().ifPresent(trace -> path("trace", trace));
         }
         return read;
     }
 
-    private static void wantFileName(String member, String name) {
+    private static Path path(String member, String name) {
         try {
-            Path.of(name);
+            return Path.of(name);
         } catch (InvalidPathException e) {
             throw new IllegalArgumentException("its \"" + member + "\" is no name of a file: " + e.getReason(), e);
         }

@@ -88,10 +88,11 @@ class DamagedJournalTests {
                     show(RunRecord.read(journal), register, folder);
                     read++;
                 } catch (IOException e) {
+                    String message = String.valueOf(e.getMessage());
                     assertTrue(
-                            e.getMessage().contains("journal.jsonl:" + (line + 1) + ": this line is not a journal's: ")
-                                    || e.getMessage().endsWith("no header; this is not a journal"),
-                            e.getMessage());
+                            message.contains("journal.jsonl:" + (line + 1) + ": this line is not a journal's: ")
+                                    || message.endsWith("no header; this is not a journal"),
+                            message);
                     refused++;
                 } catch (RuntimeException e) {
                     throw new AssertionError(damaged, e);
