@@ -7,9 +7,23 @@ import snagbench.bench.script.Condition;
 
 /** A condition taken apart into boxes, in any of which it holds. */
 final class Alternatives {
+    /** More of one condition are not taken apart: each "any-of" multiplies them. */
+    static final int MOST = 10_000;
+
     private Alternatives() {}
 
-    /** Empty where a term is more than a comparison with a fixed value, so that one tick's readings do not decide it. */
+    /** Whether it is made of comparisons with fixed values alone, however many boxes they come to. */
+    static boolean isPlain(Condition condition) {
+        return condition.terms().stream()
+                .allMatch(term -> term instanceof Condition.Compares
+                        || (term instanceof Condition.AnyOf anyOf
+                                && anyOf.alternatives().stream().allMatch(Alternatives::isPlain)));
+    }
+
+    /**
+     * Empty where a term is more than a comparison with a fixed value, so that one tick's readings do not decide it; and where it
+     * comes to more than {@link #MOST}.
+     */
     static Optional<List<Box>> of(Condition condition) {
         List<Box> all = List.of(Box.ANYTHING);
         for (Condition.Term term : condition.terms()) {
@@ -20,6 +34,9 @@ final class Alternatives {
             List<Box> both = new ArrayList<>();
             for (Box before : all) {
                 options.get().forEach(option -> before.and(option).ifPresent(both::add));
+                if (both.size() > MOST) {
+                    return Optional.empty();
+                }
             }
             all = both;
         }
@@ -36,7 +53,7 @@ final class Alternatives {
         List<Box> options = new ArrayList<>();
         for (Condition one : anyOf.alternatives()) {
             Optional<List<Box>> boxes = of(one);
-            if (boxes.isEmpty()) {
+            if (boxes.isEmpty() || options.size() + boxes.get().size() > MOST) {
                 return Optional.empty();
             }
             options.addAll(boxes.get());

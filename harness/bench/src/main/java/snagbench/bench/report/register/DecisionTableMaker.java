@@ -16,13 +16,21 @@ import snagbench.bench.script.Source;
 
 /** Lays the register's symptoms side by side, step by step, and tells what is alike in several steps once. */
 public final class DecisionTableMaker {
+    /** Boxes of all symptoms together; a rig of a dozen fail-safes has fewer than a hundred. */
+    private static final int MOST_BOXES = 10_000;
+
+    /** Places that are told, of all overlaps and holes together. */
+    private static final int MOST_PLACES = 3_000;
+
     private final Axis step;
     private final List<String> order;
     private final List<Claim> claims = new ArrayList<>();
+    private final Effort effort = new Effort();
     private final Set<Object> looked = new HashSet<>();
     private final Set<String> leftOut = new LinkedHashSet<>();
     private final Map<Pair, Regions> overlaps = new LinkedHashMap<>();
     private final Map<Lack, Regions> holes = new LinkedHashMap<>();
+    private int places;
 
     private DecisionTableMaker(ChannelDescription step, List<String> order) {
         this.order = order;
@@ -45,9 +53,10 @@ public final class DecisionTableMaker {
         private final Map<Box, Set<Integer>> steps = new LinkedHashMap<>();
         private final Map<Box, Box> examples = new LinkedHashMap<>();
 
-        void add(Box where, int step, Box example) {
+        /** Whether it is a place more. */
+        boolean add(Box where, int step, Box example) {
             steps.computeIfAbsent(where, one -> new TreeSet<>()).add(step);
-            examples.putIfAbsent(where, example);
+            return examples.putIfAbsent(where, example) == null;
         }
     }
 
@@ -64,6 +73,11 @@ public final class DecisionTableMaker {
         register.entries().forEach(maker::take);
         for (int value = 0; value < step.valueNames().size(); value++) {
             maker.look(value);
+            if (maker.isFull()) {
+                maker.leftOut.add(step.show(value)
+                        + " and the steps behind it are not looked at to the end: the symptoms come to " + maker.why());
+                break;
+            }
         }
         return maker.table();
     }
@@ -75,12 +89,29 @@ public final class DecisionTableMaker {
         }
         for (FailSafeRegister.Symptom symptom : entry.symptoms().when()) {
             Optional<List<Box>> boxes = Alternatives.of(symptom.condition());
+            int most = MOST_BOXES - claims.size();
+            if (Alternatives.isPlain(symptom.condition())
+                    && (boxes.isEmpty() || boxes.get().size() > most)) {
+                leftOut.add(name + ": of its conditions some are left out, since all together come to more than "
+                        + MOST_BOXES + " alternatives");
+                continue;
+            }
             if (boxes.isEmpty()) {
                 leftOut.add(
                         name + ": \"" + symptom.condition().show() + "\" is more than comparisons with fixed values");
             }
             boxes.ifPresent(all -> all.forEach(box -> claims.add(new Claim(name, entry.response(), box))));
         }
+    }
+
+    private boolean isFull() {
+        return effort.isUsedUp() || places >= MOST_PLACES;
+    }
+
+    private String why() {
+        return places >= MOST_PLACES
+                ? "more than " + MOST_PLACES + " places that two claim or none"
+                : "more than " + Effort.MOST + " comparisons with each other";
     }
 
     private void look(int value) {
@@ -90,17 +121,21 @@ public final class DecisionTableMaker {
                 .map(claim -> claim.in(claim.box().without(step)))
                 .toList();
         List<Box> claimed = here.stream().map(Claim::box).toList();
-        for (int i = 0; i < here.size(); i++) {
-            for (int k = i + 1; k < here.size(); k++) {
+        for (int i = 0; i < here.size() && !isFull(); i++) {
+            for (int k = i + 1; k < here.size() && !isFull(); k++) {
                 Claim one = here.get(i);
                 Claim other = here.get(k);
                 if (!one.failSafe().equals(other.failSafe()) && !one.response().equals(other.response())) {
+                    effort.take(1);
                     together(value, one, other, claimed);
                 }
             }
             beside(value, here.get(i), claimed);
         }
         for (Claim claim : claims) {
+            if (isFull()) {
+                return;
+            }
             Box signs = claim.box().without(step);
             if (!claim.box().span(step).has(only) && !signs.equals(Box.ANYTHING)) {
                 add(DecisionTable.Kind.OTHER_STEP, List.of(claim.failSafe()), step, value, signs, claimed);
@@ -111,8 +146,9 @@ public final class DecisionTableMaker {
     private void together(int value, Claim one, Claim other, List<Box> claimed) {
         Optional<Box> both = one.box().and(other.box());
         if (both.isPresent()) {
-            overlaps.computeIfAbsent(new Pair(one.failSafe(), other.failSafe()), pair -> new Regions())
-                    .add(both.get(), value, both.get());
+            Regions regions =
+                    overlaps.computeIfAbsent(new Pair(one.failSafe(), other.failSafe()), pair -> new Regions());
+            places += regions.add(both.get(), value, both.get()) ? 1 : 0;
             return;
         }
         for (Axis axis : one.box().spans().keySet()) {
@@ -164,14 +200,15 @@ public final class DecisionTableMaker {
         if (!looked.add(List.of(kind, failSafes, axis, value, box))) {
             return;
         }
-        Unclaimed.Found found = Unclaimed.in(box, claimed);
-        if (found.cut()) {
+        Unclaimed.Found found = Unclaimed.in(box, claimed, effort);
+        if (found.cut() && !effort.isUsedUp()) {
             leftOut.add(step.channel().show(value) + ": beside " + String.join(" and ", failSafes)
                     + " there is more than is looked at");
         }
-        found.part()
-                .ifPresent(part -> holes.computeIfAbsent(new Lack(kind, failSafes, axis.name()), lack -> new Regions())
-                        .add(box, value, part));
+        if (found.part().isPresent()) {
+            Regions regions = holes.computeIfAbsent(new Lack(kind, failSafes, axis.name()), lack -> new Regions());
+            places += regions.add(box, value, found.part().get()) ? 1 : 0;
+        }
     }
 
     private DecisionTable table() {

@@ -18,12 +18,20 @@ import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Condition;
 import snagbench.bench.script.Condition.Relation;
+import snagbench.wire.ChannelKind;
 
 /** Registers whose holes and overlaps are known, and random ones against a look at every point. */
 class DecisionTableTests {
+    private static final ChannelDescription FAR =
+            Registers.channel(4, "far", ChannelKind.SENSOR, "mm", 9_999, 0, List.of());
+    private static final ChannelDescription STRONG =
+            Registers.channel(5, "strong", ChannelKind.SENSOR, "A", 9_999, 0, List.of());
+    private static final String CUT =
+            "OUT and the steps behind it are not looked at to the end: the symptoms come to more than ";
     private static final List<Relation> RELATIONS = List.of(Relation.values());
 
     /** One drives off from 6 on, the other stops up to 3: 4 and 5 are nobody's. */
@@ -113,6 +121,94 @@ class DecisionTableTests {
         DecisionTable.Hole elsewhere =
                 table.holes(DecisionTable.Kind.OTHER_STEP).get(0);
         assertEquals(List.of("REST"), elsewhere.regions().get(0).steps());
+    }
+
+    /** So deep a register was once gone through by recursion. */
+    @Test
+    void asManyClaimsAsLikeNeedNoDepth() throws Exception {
+        List<Condition> points = new ArrayList<>();
+        for (int i = 0; i <= 4000; i++) {
+            points.add(when(term(FAR, Relation.IS, i)));
+        }
+        for (int i = 0; i <= 2000; i++) {
+            points.add(when(term(STRONG, Relation.IS, i)));
+        }
+        Registers deep = new Registers()
+                .failSafe("FS-01", "stop", points.toArray(Condition[]::new))
+                .failSafe("FS-02", "stop", when(in("OUT"), term(X, Relation.BELOW, 3), term(Y, Relation.ABOVE, 4)));
+        List<DecisionTable> tables = new ArrayList<>();
+        Thread shallow = new Thread(null, () -> tables.add(deep.table()), "shallow", 256 * 1024);
+        shallow.start();
+        shallow.join();
+
+        assertEquals(1, tables.size(), "it came to its end");
+        DecisionTable.Hole beside =
+                tables.get(0).holes(DecisionTable.Kind.BESIDE).get(0);
+        assertEquals(
+                List.of("4001 mm", "2001 A"),
+                beside.regions().get(0).example().stream()
+                        .filter(one -> one.channel().length() > 1)
+                        .map(DecisionTable.Range::words)
+                        .toList());
+    }
+
+    /** It took minutes. */
+    @Test
+    @Timeout(60)
+    void whatComesToTooMuchIsCutAndToldOf() {
+        Registers many = new Registers();
+        SplittableRandom random = new SplittableRandom(1);
+        for (int i = 1; i <= 13; i++) {
+            List<Condition> own = new ArrayList<>();
+            for (int k = 0; k < 400; k++) {
+                own.add(when(
+                        term(FAR, Relation.AT_LEAST, random.nextInt(10_000)),
+                        term(STRONG, Relation.AT_MOST, random.nextInt(10_000)),
+                        term(X, Relation.IS, random.nextInt(10))));
+            }
+            many.failSafe("FS-" + i / 10 + i % 10, "response " + i, own.toArray(Condition[]::new));
+        }
+
+        List<String> leftOut = many.table().leftOut();
+        assertTrue(leftOut.contains(CUT + "10000000 comparisons with each other"), leftOut::toString);
+    }
+
+    /** Each of the one meets each of the other in a place of its own. */
+    @Test
+    void placesAreLimitedToo() {
+        List<Condition> one = new ArrayList<>();
+        List<Condition> other = new ArrayList<>();
+        for (int i = 1; i <= 60; i++) {
+            one.add(when(term(FAR, Relation.ABOVE, 10 * i)));
+            other.add(when(term(STRONG, Relation.ABOVE, 10 * i)));
+        }
+        DecisionTable table = new Registers()
+                .failSafe("FS-01", "stop", one.toArray(Condition[]::new))
+                .failSafe("FS-02", "go", other.toArray(Condition[]::new))
+                .table();
+
+        assertEquals(List.of(CUT + "3000 places that two claim or none"), table.leftOut());
+        assertEquals(1, table.overlaps().size());
+    }
+
+    /** Three to the power of thirty would fit nowhere. */
+    @Test
+    void alternativesThatMultiplyAreLeftOut() {
+        Condition.Term three = anyOf(
+                when(term(FAR, Relation.ABOVE, 10)),
+                when(term(FAR, Relation.ABOVE, 20)),
+                when(term(X, Relation.IS, 1)));
+        Condition often = when(java.util.Collections.nCopies(30, three).toArray(Condition.Term[]::new));
+
+        DecisionTable table = new Registers()
+                .failSafe("FS-01", "stop", often, when(term(X, Relation.IS, 1)))
+                .failSafe("FS-02", "go", when(term(X, Relation.IS, 1)))
+                .table();
+        assertEquals(
+                List.of("FS-01: of its conditions some are left out, since all together come to more than"
+                        + " 10000 alternatives"),
+                table.leftOut());
+        assertEquals(1, table.overlaps().size(), "the others are looked at");
     }
 
     @Test

@@ -27,7 +27,7 @@ final class Registers {
     private final List<FailSafeRegister.Entry> entries = new ArrayList<>();
     private final List<FailSafeDescription> order = new ArrayList<>();
 
-    private static ChannelDescription channel(
+    static ChannelDescription channel(
             int index, String name, ChannelKind kind, String unit, int highest, int flags, List<String> values) {
         return new ChannelDescription(index, name, kind, unit, 1, 0, 0, highest, 0, flags, values);
     }
