@@ -1,13 +1,28 @@
 package snagbench.bench.cli;
 
+import java.util.Arrays;
 import picocli.CommandLine;
 
 /** Puts the commands together and turns whatever happens into an exit status and a sentence. */
 final class CommandLines {
+    /** Of an endless recursion the rest is the same again. */
+    private static final int MOST_FRAMES = 30;
+
     private CommandLines() {}
 
     static int run(Surroundings surroundings, String... args) {
-        return of(surroundings).execute(args);
+        try {
+            return of(surroundings).execute(args);
+        } catch (OutOfMemoryError e) {
+            surroundings.err().println();
+            surroundings
+                    .err()
+                    .println("snagbench: not enough memory for this (" + e.getMessage()
+                            + "): give it less at once, or more memory with JAVA_TOOL_OPTIONS=-Xmx4g");
+            return ExitStatus.OURS;
+        } catch (Error e) {
+            return ours(surroundings, e);
+        }
     }
 
     /** All commands with their options. */
@@ -38,7 +53,18 @@ final class CommandLines {
             surroundings.err().println("snagbench: " + error.getMessage());
             return error.status();
         }
-        surroundings.err().println("snagbench: a fault of our own, please report it with what follows");
+        return ours(surroundings, failure);
+    }
+
+    /** A sentence of its own line, whatever was being written; then as much of the way there as tells where it was. */
+    private static int ours(Surroundings surroundings, Throwable failure) {
+        surroundings.err().println();
+        surroundings
+                .err()
+                .println("snagbench: a fault of our own (" + failure.getClass().getName()
+                        + "), please report it with what follows");
+        StackTraceElement[] way = failure.getStackTrace();
+        failure.setStackTrace(Arrays.copyOf(way, Math.min(way.length, MOST_FRAMES)));
         failure.printStackTrace(surroundings.err());
         return ExitStatus.OURS;
     }
