@@ -41,6 +41,9 @@ import snagbench.bench.script.read.StartConditionReader;
 final class Workload {
     private static final long USUAL_RUN_MICROS = 30_000_000;
 
+    /** The most runs of a whole plan: on a virtual rig hours, on a real one weeks. */
+    private static final long MOST_RUNS = 100_000;
+
     private final RigChoice rigs;
     private final Asked asked;
     private final List<Problem> problems = new ArrayList<>();
@@ -151,6 +154,7 @@ final class Workload {
         }
         List<PlannedRun> runs = new ArrayList<>();
         List<ClaimedScript> claims = new ArrayList<>();
+        long sum = 0;
         for (TestPlan.PlannedScript planned : plan.scripts()) {
             List<FaultScript> ofFile = scripts(planned.file(), rig.get());
             RepeatPlan repeats = RepeatPlan.of(planned.repeat(), planned.claim(), Math.max(1, ofFile.size()));
@@ -158,9 +162,19 @@ final class Workload {
                     .filter(objection -> !ofFile.isEmpty())
                     .ifPresent(objection -> problems.add(
                             PlanObjection.at(file, planned.place(), objection.message(), objection.cure())));
-            ofFile.forEach(script -> addRuns(runs, script, repeats.each(), seed));
+            sum += (long) repeats.each() * ofFile.size();
+            if (sum <= MOST_RUNS) {
+                ofFile.forEach(script -> addRuns(runs, script, repeats.each(), seed));
+            }
             ofFile.stream().limit(1).forEach(script -> planned.claim()
                     .ifPresent(claim -> claims.add(new ClaimedScript(script.place(), claim, repeats.total()))));
+        }
+        if (sum > MOST_RUNS) {
+            problems.add(PlanObjection.at(
+                    file,
+                    plan.place(),
+                    "the plan comes to " + sum + " runs, and one makes " + MOST_RUNS + " at most",
+                    "write less for \"repeat\", or make several plans of it"));
         }
         Checked<Optional<Condition>> start =
                 StartConditionReader.read(file, rig.get().description());

@@ -9,14 +9,14 @@ import snagbench.bench.script.Claim;
  *
  * @param each how often each of the scripts that its file stands for, from 1
  * @param total how many runs that makes together
- * @param objection why what is claimed cannot be shown so
+ * @param objection why what is claimed cannot be shown so, or that it would be too many
  */
 public record RepeatPlan(int each, int total, Optional<Objection> objection) {
-    /** The most runs of one script that a plan makes. */
+    /** The most runs of one script that a plan makes, all that its file stands for counted together. */
     public static final int MOST_RUNS = 10_000;
 
     /**
-     * Why a claim cannot be shown.
+     * Why a claim cannot be shown, or why not so many runs are made.
      *
      * @param message what is wrong
      * @param cure what would do
@@ -33,7 +33,7 @@ public record RepeatPlan(int each, int total, Optional<Objection> objection) {
      */
     public static RepeatPlan of(OptionalInt repeat, Optional<Claim> claim, int scripts) {
         if (claim.isEmpty()) {
-            return new RepeatPlan(repeat.orElse(1), repeat.orElse(1) * scripts, Optional.empty());
+            return upToTheMost(repeat.orElse(1), scripts);
         }
         OptionalInt needed = needed(claim.get());
         if (needed.isEmpty() || needed.getAsInt() > MOST_RUNS) {
@@ -52,7 +52,18 @@ public record RepeatPlan(int each, int total, Optional<Objection> objection) {
                             + planned,
                     "leave \"repeat\" out, and it runs as often as that takes; or claim less");
         }
-        return new RepeatPlan(each, each * scripts, Optional.empty());
+        return upToTheMost(each, scripts);
+    }
+
+    private static RepeatPlan upToTheMost(int each, int scripts) {
+        long total = (long) each * scripts;
+        if (total > MOST_RUNS) {
+            return refused(
+                    each + " runs of each of the " + scripts + " scripts that the file stands for are " + total
+                            + ", and a plan makes " + MOST_RUNS + " of a file at most",
+                    "write less for \"repeat\", or vary fewer values");
+        }
+        return new RepeatPlan(each, (int) total, Optional.empty());
     }
 
     /** Where the search for a number gets out of hand, no plan would reach it either. */

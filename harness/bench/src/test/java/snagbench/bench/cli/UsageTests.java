@@ -50,6 +50,37 @@ class UsageTests {
         refused(args.isEmpty() ? new String[0] : args.split(" "));
     }
 
+    /** A plan of so many runs would fill the memory before it began. */
+    @Test
+    void moreRunsThanAPlanMakesAreRefusedWithPlaceAndCure() throws IOException {
+        bench.write(
+                Bench.PLANS + "varied.fault.yaml",
+                bench.read(Bench.PLANS + "reach-blocked-anywhere.fault.yaml")
+                        .replace("40 mm .. 327 mm in 8", "40.00 mm .. 327.00 mm in 1000"));
+        Told told = refusedToRun(bench.plan("varied", 10_000));
+        assertTrue(
+                told.err()
+                        .contains(
+                                "10000 runs of each of the 1000 scripts that the file stands for are 10000000, and a plan"
+                                        + " makes 10000 of a file at most"),
+                told::all);
+        assertTrue(told.err().contains("often.plan.yaml:6:"), told::all);
+
+        StringBuilder plan = new StringBuilder(bench.read(bench.plan("reach-current-too-high", 10_000)));
+        for (int i = 0; i < 10; i++) {
+            bench.write(
+                    Bench.PLANS + "copy" + i + ".fault.yaml",
+                    bench.read(Bench.PLANS + "reach-current-too-high.fault.yaml"));
+            plan.append("  - copy").append(i).append(".fault.yaml: { repeat: 10000 }\n");
+        }
+        bench.write(Bench.PLANS + "often.plan.yaml", plan.toString());
+        told = refusedToRun(Bench.PLANS + "often.plan.yaml");
+        assertTrue(
+                told.err().contains("often.plan.yaml:1:1: the plan comes to 110000 runs, and one makes 100000 at most"),
+                told::all);
+        assertTrue(told.err().contains("write less for \"repeat\", or make several plans of it"), told::all);
+    }
+
     @Test
     void theRealCommandLineEndsWithTwoAsWell() throws Exception {
         BenchProcess.Ended ended = BenchProcess.run(empty, "run", "not-there.plan.yaml", "--speed", "3");

@@ -1,6 +1,7 @@
 package snagbench.bench.evidence;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -77,6 +78,30 @@ class RepeatPlanTests {
         assertEquals(
                 "claim less; repeats cannot show that much",
                 refused.objection().orElseThrow().cure());
+    }
+
+    @Test
+    void asManyAreMadeWithoutAClaimAndNoMore() {
+        assertEquals(agreed(10_000, 10_000), plan(OptionalInt.of(10_000), Optional.empty(), 1));
+        assertEquals(agreed(10, 10_000), plan(OptionalInt.of(10), Optional.empty(), 1000));
+        RepeatPlan refused = plan(OptionalInt.of(11), Optional.empty(), 1000);
+        assertEquals(1, refused.each());
+        assertEquals(
+                "11 runs of each of the 1000 scripts that the file stands for are 11000, and a plan makes 10000 of a file"
+                        + " at most",
+                refused.objection().orElseThrow().message());
+        assertEquals(
+                "write less for \"repeat\", or vary fewer values",
+                refused.objection().orElseThrow().cure());
+    }
+
+    @ParameterizedTest
+    @CsvSource({"10000, 1000, 10000000", "11, 1000, 11000"})
+    void noMoreAreMadeForAClaimEither(int repeat, int scripts, int runs) {
+        RepeatPlan refused = plan(OptionalInt.of(repeat), NINETY, scripts);
+        assertTrue(
+                refused.objection().orElseThrow().message().contains(" are " + runs + ", and a plan makes 10000"),
+                refused::toString);
     }
 
     /** R = 0.5^(1/10000) at 50 % takes just 10000 runs without a failure. */
