@@ -211,8 +211,7 @@ public final class RegisterReader {
 
     private String required(Fields fields, String key, String what) {
         return fields.required(key, what)
-                .flatMap(node -> values.text(node, what))
-                .map(text -> text.text().strip())
+                .flatMap(node -> values.words(node, what))
                 .orElse("");
     }
 

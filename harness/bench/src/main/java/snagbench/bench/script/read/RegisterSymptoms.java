@@ -38,8 +38,7 @@ final class RegisterSymptoms {
         }
         Fields fields = Fields.of(mapping.get(), "\"symptoms\"", KEYS, Set.of(), findings);
         String words = fields.required("words", "what is seen")
-                .flatMap(text -> values.text(text, "what is seen"))
-                .map(text -> text.text().strip())
+                .flatMap(text -> values.words(text, "what is seen"))
                 .orElse("");
         long held = fields.optional(HELD).map(this::time).orElse(0L);
         long lasted = fields.optional(LASTED).map(this::time).orElse(0L);
@@ -60,8 +59,7 @@ final class RegisterSymptoms {
                     .ifPresent(constants::add);
         }
         String beside = fields.optional("beside")
-                .flatMap(text -> values.text(text, "what no channel shows"))
-                .map(text -> text.text().strip())
+                .flatMap(text -> values.words(text, "what no channel shows"))
                 .orElse("");
         return Optional.of(new FailSafeRegister.Symptoms(words, when, beside, constants));
     }

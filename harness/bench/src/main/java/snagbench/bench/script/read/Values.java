@@ -54,6 +54,16 @@ final class Values {
         return reportKind(node, what + " is wanted", "");
     }
 
+    /** Words, perhaps on several lines, without what is blank around them; at least one. */
+    Optional<String> words(YamlNode node, String what) {
+        Optional<String> words = text(node, what).map(text -> text.text().strip());
+        if (words.filter(String::isEmpty).isPresent()) {
+            findings.error(node.at(), what + " is blank", "write it after the colon");
+            return Optional.empty();
+        }
+        return words;
+    }
+
     /** A truth; false for a text that is none, which has been reported. */
     boolean truth(YamlNode node) {
         Optional<Part> text = line(node, "true or false");

@@ -8,6 +8,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -71,6 +73,36 @@ class RegisterReaderTests {
         Condition.Compares first =
                 (Condition.Compares) contradictions.get(2).condition().terms().get(0);
         assertEquals(Source.TOLD, first.source());
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "cause, what makes it necessary",
+        "effect, what would come of it",
+        "response, what the machine does",
+        "words, what is seen"
+    })
+    void aBlankTextIsNone(String key, String what) throws IOException {
+        for (String blank : List.of("\"\"", "\" \"", "'\t'")) {
+            String text = Files.readString(COMMITTED)
+                    .replace(
+                            "../../test-plans",
+                            COMMITTED.resolve("../../../test-plans").normalize().toString());
+            Matcher line = Pattern.compile("\n( +" + key + ": )[^\n]*").matcher(text);
+            assertTrue(line.find(), key);
+            String spoilt = text.substring(0, line.start()) + "\n" + line.group(1) + blank + text.substring(line.end());
+            Path file = Files.writeString(folder.resolve(RegisterReader.FILE_NAME), spoilt);
+            int at = (int) text.substring(0, line.end(1)).lines().count();
+
+            Checked<FailSafeRegister> read = read(file);
+
+            assertTrue(read.value().isEmpty(), spoilt);
+            assertTrue(
+                    read.problems().stream()
+                            .anyMatch(problem -> problem.message().equals(what + " is blank")
+                                    && problem.place().line() == at),
+                    () -> at + ": " + read.problems());
+        }
     }
 
     @ParameterizedTest
