@@ -1,7 +1,9 @@
 package snagbench.bench.cli;
 
+import java.nio.file.InvalidPathException;
 import java.util.Arrays;
 import picocli.CommandLine;
+import snagbench.bench.script.yaml.Shown;
 
 /** Puts the commands together and turns whatever happens into an exit status and a sentence. */
 final class CommandLines {
@@ -52,6 +54,13 @@ final class CommandLines {
         if (failure instanceof UserError error) {
             surroundings.err().println("snagbench: " + error.getMessage());
             return error.status();
+        }
+        if (failure instanceof InvalidPathException path) {
+            surroundings
+                    .err()
+                    .println("snagbench: " + Shown.quoted(path.getInput()) + " is no path here: " + path.getReason()
+                            + "; if it has letters beyond ASCII, set LC_ALL=C.UTF-8");
+            return ExitStatus.FILES;
         }
         return ours(surroundings, failure);
     }

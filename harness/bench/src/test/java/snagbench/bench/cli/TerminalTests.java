@@ -131,6 +131,39 @@ class TerminalTests {
                 .toList();
     }
 
+    /** The bytes of a name with a letter beyond ASCII, which Java cannot take where the locale has none. */
+    private String withAForeignName(Map<String, String> locale, String launcher) throws Exception {
+        List<String> command = new ArrayList<>(asLaunched("check"));
+        command.set(
+                2,
+                command.get(2).replace("exec ", launcher).replace("\"${@:4}\"", "check $'gr\\xc3\\xbcn.fault.yaml'"));
+        ProcessBuilder builder =
+                new ProcessBuilder(command).directory(empty.toFile()).redirectErrorStream(true);
+        List.of("LC_ALL", "LC_CTYPE", "LANG", "JAVA_TOOL_OPTIONS").forEach(builder.environment()::remove);
+        builder.environment().putAll(locale);
+        Process process = builder.start();
+        String shown = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        assertTrue(process.waitFor(LONGEST.toSeconds(), TimeUnit.SECONDS));
+        return shown + "status " + process.exitValue();
+    }
+
+    @Test
+    void aNameThatTheLocaleLacksIsRefusedWithWhatWouldDo() throws Exception {
+        String shown = withAForeignName(Map.of("LC_ALL", "C"), "exec ");
+
+        assertTrue(shown.contains("set LC_ALL=C.UTF-8"), shown);
+        assertTrue(shown.endsWith("status 2"), shown);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"LC_ALL, C", "LC_CTYPE, POSIX", "LANG, C", "LANG, ''"})
+    void theLauncherSeesToALocaleThatHasAllLetters(String name, String value) throws Exception {
+        String shown = withAForeignName(Map.of(name, value), "take_all_letters; exec ");
+
+        assertTrue(shown.contains("there is no file gr\u00fcn.fault.yaml"), shown);
+        assertTrue(shown.endsWith("status 2"), shown);
+    }
+
     @ParameterizedTest
     @CsvSource({"NO_COLOR, 1, true", "TERM, dumb, false", "CI, true, false"})
     void whoWantsNoneOfItGetsNone(String name, String value, boolean progress) throws Exception {

@@ -82,6 +82,12 @@ class UsageTests {
     }
 
     @Test
+    void aPathThatTheSystemCannotNameIsRefused() {
+        Told told = refused("check", "gr\u0000n.fault.yaml");
+        assertTrue(told.err().contains("\"gr n.fault.yaml\" is no path here: Nul character not allowed"), told::all);
+    }
+
+    @Test
     void theRealCommandLineEndsWithTwoAsWell() throws Exception {
         BenchProcess.Ended ended = BenchProcess.run(empty, "run", "not-there.plan.yaml", "--speed", "3");
 
