@@ -63,7 +63,9 @@ final class CheckCommand implements Callable<Integer> {
         long warnings = problems.size() + notFound.size() - errors;
         notFound.forEach(message -> surroundings.err().println("snagbench: " + message));
         if (json) {
-            surroundings.out().println(ProblemsJson.text(problems, surroundings));
+            // As it is: it is read by programs, which take letters for what they are.
+            surroundings.out().print(ProblemsJson.text(problems, surroundings));
+            surroundings.out().println();
         } else {
             for (Problem problem : problems) {
                 ProblemText.lines(problem, surroundings).forEach(surroundings.out()::println);

@@ -1,5 +1,7 @@
 package snagbench.bench.cli;
 
+import snagbench.bench.report.PlainText;
+
 /** One line on a terminal that is written over and over, and taken away before anything else is shown. */
 final class LiveLine {
     private static final long BETWEEN_MILLIS = 100;
@@ -31,7 +33,8 @@ final class LiveLine {
             return;
         }
         int width = to.looks().columns();
-        String line = text.length() > width ? text.substring(0, width) : text + " ".repeat(width - text.length());
+        String plain = PlainText.of(text).replace('\n', ' ').replace('\t', ' ');
+        String line = plain.length() > width ? plain.substring(0, width) : plain + " ".repeat(width - plain.length());
         to.err().print("\r" + line);
         to.err().flush();
         shown = true;

@@ -4,6 +4,7 @@ import java.util.List;
 import snagbench.bench.judge.Verdict;
 import snagbench.bench.report.ExpectationText;
 import snagbench.bench.report.Family;
+import snagbench.bench.report.PlainText;
 import snagbench.bench.report.ResultText;
 import snagbench.bench.run.RunRecord;
 import snagbench.bench.run.ScriptResult;
@@ -93,6 +94,10 @@ final class Results {
 
     private void show(List<String> lines) {
         shown |= !lines.isEmpty();
-        lines.stream().map(paint::line).forEach(to.out()::println);
+        // Colours are our own, and come to lines that are plain already.
+        lines.forEach(line -> {
+            to.out().print(paint.line(PlainText.of(line)));
+            to.out().println();
+        });
     }
 }

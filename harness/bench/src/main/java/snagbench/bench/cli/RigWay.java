@@ -41,7 +41,12 @@ final class RigWay implements AutoCloseable {
             throws UserError {
         Optional<LineOptions.Chosen> port = line.chosen(rig.line());
         if (port.isPresent()) {
-            return new RigWay(port.get().words(), port.get().connector(rig.leaseMillis()), true, Optional.empty(), surroundings.lines().open());
+            return new RigWay(
+                    port.get().words(),
+                    port.get().connector(rig.leaseMillis()),
+                    true,
+                    Optional.empty(),
+                    surroundings.lines().open());
         }
         VirtualRigProvider provider = VirtualRigs.of(rig);
         String chosen = VirtualRigs.build(provider, build);

@@ -142,9 +142,10 @@ final class ServeCommand implements Callable<Integer> {
     private void serve(FaultyRig rig, Optional<ServedRig.Disconnection> disconnection, RigLog log) throws IOException {
         Optional<Path> linkPath = Optional.ofNullable(link).map(surroundings::path);
         try (OpenLines.Opened opened = surroundings.lines().open();
-                ServedRig served = ServedRig.open(rig, linkPath, disconnection, System::nanoTime, log, path -> surroundings
-                .out()
-                .println("port " + path))) {
+                ServedRig served =
+                        ServedRig.open(rig, linkPath, disconnection, System::nanoTime, log, path -> surroundings
+                                .out()
+                                .println("port " + path))) {
             served.run(surroundings.cancelled());
         }
     }

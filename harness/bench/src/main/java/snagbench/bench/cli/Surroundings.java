@@ -10,8 +10,8 @@ import java.util.function.IntSupplier;
 /**
  * All that the command line takes from the system, so that nothing else need ask it.
  *
- * @param out for results
- * @param err for problems and progress
+ * @param out for results; its lines are shown plainly ({@link PlainPrinter})
+ * @param err for problems and progress, in the same way
  * @param folder the current folder
  * @param terminal true if somebody looks at {@code err} on a terminal
  * @param clock the host's
@@ -32,6 +32,11 @@ record Surroundings(
         BufferedReader answers,
         Looks looks,
         OpenLines lines) {
+    Surroundings {
+        out = PlainPrinter.around(out);
+        err = PlainPrinter.around(err);
+    }
+
     /** Where nobody looks on. */
     Surroundings(
             PrintWriter out,
