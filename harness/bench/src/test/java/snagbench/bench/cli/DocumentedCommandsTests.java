@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -20,6 +21,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import picocli.CommandLine;
 import picocli.CommandLine.MissingParameterException;
@@ -161,6 +163,23 @@ class DocumentedCommandsTests {
         for (String option : command.arguments()) {
             assertTrue(isOption(usage, option), command::toString);
         }
+    }
+
+    /** A measurement that needs a C compiler installs no browser and no simulators. */
+    @ParameterizedTest
+    @CsvSource({
+        "--benchmark-line, jdk mvn gcc libc",
+        "--benchmark-times, jdk mvn gcc libc",
+        "--benchmark, jdk mvn gcc libc chromium"
+    })
+    void verifyAsksForTheToolsOfWhatItDoes(String option, String tools) throws Exception {
+        Process process = new ProcessBuilder("bash", "-c", ". harness/verify; tools_for \"$1\"", "bash", option)
+                .directory(Bench.project().toFile())
+                .redirectErrorStream(true)
+                .start();
+        String told = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        assertEquals(0, process.waitFor(), told);
+        assertEquals(tools + "\n", told);
     }
 
     /** In the list of a usage: "  --all   runs ...". */
