@@ -8,13 +8,16 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 import snagbench.bench.script.ChannelDescription;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.FailSafeDescription;
@@ -43,7 +46,13 @@ import snagbench.bench.trace.StoredTrace;
                     + " reach.current"
         })
 final class NewCommand implements Callable<Integer> {
+    /** A day: no trace is longer. */
+    private static final long LONGEST_MILLIS = 86_400_000;
+
     private final Surroundings surroundings;
+
+    @Spec
+    private @Nullable CommandSpec spec;
 
     @Parameters(paramLabel = "FILE", description = "The file to be written; it must not be there. Named *.fault.yaml.")
     private String file = "";
@@ -91,6 +100,7 @@ final class NewCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws UserError {
+        refuseWhatMeansNothing();
         Path path = surroundings.path(file);
         if (!path.toString().endsWith(".fault.yaml")) {
             throw new UserError(ExitStatus.FILES, file + ": fault scripts are named *.fault.yaml");
@@ -111,6 +121,33 @@ final class NewCommand implements Callable<Integer> {
         String text = from == null ? asked(path, rig.get()) : replayed(path, rig.get(), from);
         write(path, text, rig.get());
         return ExitStatus.PASS;
+    }
+
+    private void refuseWhatMeansNothing() throws UserError {
+        GivenOptions given = new GivenOptions(Objects.requireNonNull(spec));
+        if (from != null) {
+            given.refuse(
+                    List.of("--fault", "--step"), "does not go with --from: the trace says what is forced, and when");
+            requireTimes();
+            return;
+        }
+        given.refuse(List.of("--at", "--for"), "goes with --from: a time of which trace?");
+        if (channels.size() > 1) {
+            throw new UserError(
+                    ExitStatus.FILES,
+                    "--channel is given " + channels.size() + " times; without --from a script begins with one");
+        }
+    }
+
+    private void requireTimes() throws UserError {
+        if (atMillis != null && (atMillis < 0 || atMillis > LONGEST_MILLIS)) {
+            throw new UserError(
+                    ExitStatus.FILES, "--at " + atMillis + ": wanted milliseconds from 0 to " + LONGEST_MILLIS);
+        }
+        if (forMillis < 1 || forMillis > LONGEST_MILLIS) {
+            throw new UserError(
+                    ExitStatus.FILES, "--for " + forMillis + ": wanted milliseconds from 1 to " + LONGEST_MILLIS);
+        }
     }
 
     private String asked(Path path, RigChoice.Rig rig) throws UserError {
@@ -137,7 +174,7 @@ final class NewCommand implements Callable<Integer> {
 
     private String replayed(Path path, RigChoice.Rig rig, String trace) throws UserError {
         StoredTrace stored = new TraceFiles(surroundings).read(trace, rig::file);
-        if (atMillis == null || atMillis < 0 || forMillis < 1) {
+        if (atMillis == null) {
             throw new UserError(
                     ExitStatus.FILES,
                     "--from goes with --at MS, a time of the trace in milliseconds since arming. What was seen when:\n"

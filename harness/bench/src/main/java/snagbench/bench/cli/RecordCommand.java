@@ -8,12 +8,15 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
 import snagbench.bench.run.Recordings;
 import snagbench.bench.run.RigRecorder;
 import snagbench.bench.run.RunTerms;
@@ -47,9 +50,25 @@ import snagbench.wire.ChannelKind;
 final class RecordCommand implements Callable<Integer> {
     private static final double MICROS_PER_SECOND = 1e6;
     private static final double LONGEST_SECONDS = 86_400;
+    private static final List<String> OF_A_RIG = List.of(
+            "--port",
+            "--baud",
+            "--motion",
+            "--hands",
+            "--wheels-up",
+            "--clear-floor",
+            "--release-latch",
+            "--for",
+            "--begin",
+            "--send",
+            "--seed",
+            "--build");
     private static final DateTimeFormatter STAMP = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH-mm-ss", Locale.ROOT);
 
     private final Surroundings surroundings;
+
+    @Spec
+    private @Nullable CommandSpec spec;
 
     @Mixin
     private RigOption which = new RigOption();
@@ -104,6 +123,10 @@ final class RecordCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws UserError {
+        if (from != null) {
+            new GivenOptions(Objects.requireNonNull(spec))
+                    .refuse(OF_A_RIG, "does not go with --from: a file is turned into another, and no rig is driven");
+        }
         requireFree(trace);
         requireFree(csv);
         return from == null ? record() : convert(from);

@@ -12,6 +12,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What a user can get wrong on the command line: status 2, a sentence that says what would do, and nothing is made. */
@@ -79,6 +80,33 @@ class UsageTests {
                 told.err().contains("often.plan.yaml:1:1: the plan comes to 110000 runs, and one makes 100000 at most"),
                 told::all);
         assertTrue(told.err().contains("write less for \"repeat\", or make several plans of it"), told::all);
+    }
+
+    /** What would be without effect is refused, and not passed over. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "new x.fault.yaml --failsafe FS-01 --step REACHING --channel reach.current --channel battery.voltage"
+                        + " --fault freeze | --channel is given 2 times; without --from a script begins with one",
+                "new x.fault.yaml --failsafe FS-01 --at 5 | --at goes with --from: a time of which trace?",
+                "new x.fault.yaml --failsafe FS-01 --for 5 | --for goes with --from: a time of which trace?",
+                "new x.fault.yaml --from a.trace --at 5 --fault freeze | --fault does not go with --from: the trace says",
+                "new x.fault.yaml --from a.trace --at 5 --step REACHING | --step does not go with --from: the trace says",
+                "new x.fault.yaml --from a.trace --at 9223372036854775807 | --at 9223372036854775807: wanted milliseconds",
+                "new x.fault.yaml --from a.trace --at 5 --for 9223372036854775807 | --for 9223372036854775807: wanted",
+                "record --from a.trace --csv a.csv --seed 2 | --seed does not go with --from: a file is turned into",
+                "record --from a.trace --csv a.csv --build usual | --build does not go with --from",
+                "record --from a.trace --csv a.csv --port /dev/ttyUSB0 | --port does not go with --from",
+                "record --from a.trace --csv a.csv --baud 9600 | --baud does not go with --from",
+                "record --from a.trace --csv a.csv --motion | --motion does not go with --from",
+                "record --from a.trace --csv a.csv --for 5 | --for does not go with --from"
+            })
+    void optionsWithoutAnEffectAreRefused(String command, String words) {
+        Told told = Told.in(empty, (command.strip() + " --rig seedling-shuttle").split(" "));
+
+        assertEquals(2, told.status(), told::all);
+        assertTrue(told.err().startsWith("snagbench: " + words.strip()), told::all);
     }
 
     @Test
