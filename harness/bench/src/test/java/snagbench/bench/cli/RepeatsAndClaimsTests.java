@@ -183,6 +183,7 @@ class RepeatsAndClaimsTests {
                 "{ failsafe: FS-02 }",
                 "{ battery.voltage: rises to 12 V }",
                 "{}",
+                "{ battery.voltage.told: at least 12.2 V }",
                 "{ battery.voltage: at least 12.2 mm }")) {
             bench.write(
                     PLAN,

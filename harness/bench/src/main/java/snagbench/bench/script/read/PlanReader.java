@@ -33,6 +33,7 @@ public final class PlanReader {
             "scripts",
             "control-runs",
             "adequacy");
+    private static final List<String> BETWEEN_KEYS = List.of("rest", "start-only-if", "give-up-after");
     private static final int MOST_REPEATS = 10_000;
 
     private final Path folder;
@@ -106,10 +107,12 @@ public final class PlanReader {
     private Between between(YamlNode node) {
         String example = "{ rest: 20 s, start-only-if: { battery.voltage: at least 12.2 V } }";
         Optional<Fields> fields = values.mapping(node, "what holds between two runs", example)
-                .map(mapping -> Fields.of(
-                        mapping, "\"between\"", List.of("rest", "start-only-if", "give-up-after"), Set.of(), findings));
+                .map(mapping -> Fields.of(mapping, "\"between\"", BETWEEN_KEYS, Set.of(), findings));
         if (fields.isEmpty()) {
             return Between.nothing();
+        }
+        if (BETWEEN_KEYS.stream().noneMatch(fields.get()::has)) {
+            findings.error(fields.get().at(), "\"between\" says nothing", "write it as: " + example);
         }
         long rest = fields.get()
                 .optional("rest")

@@ -5,6 +5,7 @@ import java.util.Optional;
 import snagbench.bench.script.Checked;
 import snagbench.bench.script.Condition;
 import snagbench.bench.script.RigDescription;
+import snagbench.bench.script.Source;
 import snagbench.bench.script.yaml.YamlMapping;
 import snagbench.bench.script.yaml.YamlNode;
 
@@ -36,9 +37,15 @@ public final class StartConditionReader {
         return findings.with(condition.isEmpty() ? Optional.empty() : Optional.of(condition));
     }
 
-    /** It is looked at in single records, and not in a stretch of them. */
+    /** It is looked at in single records, and not in a stretch of them; and at what came in. */
     private static void requirePlain(Condition condition, Findings findings) {
         for (Condition.Term term : condition.terms()) {
+            if (term instanceof Condition.Compares one && one.source() == Source.TOLD) {
+                findings.error(
+                        one.place(),
+                        "\"start-only-if\" looks at real readings: before a run nothing else is told",
+                        "write " + one.channel().name() + " without \".told\"");
+            }
             if (!(term instanceof Condition.Compares)) {
                 findings.error(
                         condition.place(),

@@ -46,8 +46,8 @@ final class RigSchema {
         names("actuatorName", channelNames(Set.of(ChannelKind.ACTUATOR), false));
         names("commandName", channelNames(Set.of(ChannelKind.COMMAND), false));
         names("compoundName", file.compounds().stream().map(CompoundFault::name).toList());
-        ON_THE_RIG.forEach(name -> part(name).ifPresent(part -> readings(part, false)));
-        IN_THE_TRACE.forEach(name -> part(name).ifPresent(part -> readings(part, true)));
+        ON_THE_RIG.forEach(name -> part(name).ifPresent(part -> readings(part, false, kind != SchemaKind.TEST_PLAN)));
+        IN_THE_TRACE.forEach(name -> part(name).ifPresent(part -> readings(part, true, true)));
         // Figures in other channels' units are no help; each channel has its own.
         part("comparison").ifPresent(part -> part.remove("examples"));
         part("faultText").ifPresent(part -> part.remove("examples"));
@@ -92,12 +92,14 @@ final class RigSchema {
     }
 
     /** The keys of a condition. Quantities that are worked out can stand in the trace only, and a script may add to them. */
-    private void readings(ObjectNode condition, boolean inTheTrace) {
+    private void readings(ObjectNode condition, boolean inTheTrace, boolean told) {
         ObjectNode keys = condition.withObject("properties");
         rig.step().ifPresent(step -> keys.set("step", comparison(step)));
         for (ChannelDescription channel : rig.channels()) {
             keys.set(channel.name(), comparison(channel));
-            keys.set(channel.name() + ".told", comparison(channel));
+            if (told) {
+                keys.set(channel.name() + ".told", comparison(channel));
+            }
             keys.set(channel.name() + ".real", comparison(channel));
         }
         if (inTheTrace) {

@@ -66,6 +66,8 @@ class BrokenPlanTests {
                         "{ repeat: 22 }",
                         "§22",
                         "error: \"22\" stands where how a script is run is wanted | { repeat: 5 }"),
+                slip("reserve: 5 s", "reserve: 5 s\nbetween: §{}", "error: \"between\" says nothing | rest: 20 s"),
+                slip("repeat: 22", "repeat: §10001", "error: \"10001\" is not a number of repeats from 1 to 10000"),
                 slip("{ repeat: 22 }", "§{}", "error: lacks \"repeat\" or \"claim\" | repeat: 5"),
                 slip(
                         "scripts:\n",

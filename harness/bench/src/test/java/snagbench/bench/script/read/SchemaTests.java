@@ -216,6 +216,20 @@ class SchemaTests {
         }
     }
 
+    /** What a plan's reader refuses an editor shows as well. */
+    @Test
+    void limitsOfAPlanAreInItsSchema() {
+        for (String wrong : List.of(
+                GoodFiles.PLAN.replace("repeat: 22", "repeat: 10001"),
+                GoodFiles.PLAN.replace("reserve: 5 s", "reserve: 5 s\nbetween: {}"),
+                GoodFiles.PLAN.replace(
+                        "reserve: 5 s",
+                        "reserve: 5 s\nbetween: { start-only-if: { battery.voltage.told: at least 12 V } }"))) {
+            assertFalse(problems(of(plain, SchemaKind.TEST_PLAN), wrong).isEmpty(), wrong);
+            assertFalse(problems(of(ofRig, SchemaKind.TEST_PLAN), wrong).isEmpty(), wrong);
+        }
+    }
+
     /** Slips of hands and minds; of those that the reader takes, the schema refuses none. */
     @Test
     void whatASchemaRefusesTheReaderRefuses() throws IOException {
