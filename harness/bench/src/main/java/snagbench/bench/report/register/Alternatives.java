@@ -12,18 +12,12 @@ final class Alternatives {
 
     private Alternatives() {}
 
-    /** How many boxes it comes to at most; no more than {@link Long#MAX_VALUE}. */
-    static long count(Condition condition) {
-        long all = 1;
-        for (Condition.Term term : condition.terms()) {
-            long options = term instanceof Condition.AnyOf anyOf
-                    ? anyOf.alternatives().stream()
-                            .mapToLong(Alternatives::count)
-                            .reduce(0, (one, other) -> one > Long.MAX_VALUE - other ? Long.MAX_VALUE : one + other)
-                    : term instanceof Condition.Compares one && one.relation() == Condition.Relation.IS_NOT ? 2 : 1;
-            all = options != 0 && all > Long.MAX_VALUE / options ? Long.MAX_VALUE : all * options;
-        }
-        return all;
+    /** Whether it is made of comparisons with fixed values alone, however many boxes they come to. */
+    static boolean isPlain(Condition condition) {
+        return condition.terms().stream()
+                .allMatch(term -> term instanceof Condition.Compares
+                        || (term instanceof Condition.AnyOf anyOf
+                                && anyOf.alternatives().stream().allMatch(Alternatives::isPlain)));
     }
 
     /**
@@ -31,10 +25,6 @@ final class Alternatives {
      * comes to more than {@link #MOST}.
      */
     static Optional<List<Box>> of(Condition condition) {
-        return count(condition) > MOST ? Optional.empty() : takenApart(condition);
-    }
-
-    private static Optional<List<Box>> takenApart(Condition condition) {
         List<Box> all = List.of(Box.ANYTHING);
         for (Condition.Term term : condition.terms()) {
             Optional<List<Box>> options = of(term);
@@ -44,6 +34,9 @@ final class Alternatives {
             List<Box> both = new ArrayList<>();
             for (Box before : all) {
                 options.get().forEach(option -> before.and(option).ifPresent(both::add));
+                if (both.size() > MOST) {
+                    return Optional.empty();
+                }
             }
             all = both;
         }
@@ -59,8 +52,8 @@ final class Alternatives {
         }
         List<Box> options = new ArrayList<>();
         for (Condition one : anyOf.alternatives()) {
-            Optional<List<Box>> boxes = takenApart(one);
-            if (boxes.isEmpty()) {
+            Optional<List<Box>> boxes = of(one);
+            if (boxes.isEmpty() || options.size() + boxes.get().size() > MOST) {
                 return Optional.empty();
             }
             options.addAll(boxes.get());

@@ -89,8 +89,9 @@ public final class DecisionTableMaker {
         }
         for (FailSafeRegister.Symptom symptom : entry.symptoms().when()) {
             Optional<List<Box>> boxes = Alternatives.of(symptom.condition());
-            int most = Math.min(Alternatives.MOST, MOST_BOXES - claims.size());
-            if (Alternatives.count(symptom.condition()) > most) {
+            int most = MOST_BOXES - claims.size();
+            if (Alternatives.isPlain(symptom.condition())
+                    && (boxes.isEmpty() || boxes.get().size() > most)) {
                 leftOut.add(name + ": of its conditions some are left out, since all together come to more than "
                         + MOST_BOXES + " alternatives");
                 continue;
