@@ -65,8 +65,7 @@ class HoldingReportTests {
                 .becomes("draws back", when(step("DRAWING_BACK")), within(50), after(0, "stays"));
 
         Finding finding = judge(
-                script,
-                struck(200).real(CURRENT, at -> at < 70 ? 100 : 99).step(tick, "DRAWING_BACK"));
+                script, struck(200).real(CURRENT, at -> at < 70 ? 100 : 99).step(tick, "DRAWING_BACK"));
 
         assertEquals(verdict, finding.verdict());
     }
@@ -223,8 +222,10 @@ class HoldingReportTests {
     /** A record lost in the time of the first try that may have lasted is what leaves it open, not one before it. */
     @Test
     void namesWhatIsMissingOfTheFirstTryThatMayHaveLasted() {
-        SyntheticTrace trace =
-                struck(200).loseTicks(42, 42).loseTicks(60, 61).real(CURRENT, tick -> tick < 50 || tick > 75 ? 100 : 99);
+        SyntheticTrace trace = struck(200)
+                .loseTicks(42, 42)
+                .loseTicks(60, 61)
+                .real(CURRENT, tick -> tick < 50 || tick > 75 ? 100 : 99);
 
         Finding finding = judge(stays(100, within(100)), trace);
 
