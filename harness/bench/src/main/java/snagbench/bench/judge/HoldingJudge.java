@@ -119,18 +119,19 @@ final class HoldingJudge {
         return to.where(at == NONE ? -1 : at).of(Verdict.FAIL);
     }
 
+    /** Only what is missing of a time that it may have begun with leaves it open; else it is the end of what was seen. */
     private Finding unsettled(Findings to, Search search) {
-        int first = search.from.tick();
-        int unknown = search.firstUnknown;
-        boolean endsFirst = unknown == NONE || (search.firstPossible != NONE && unknown < search.firstPossible);
+        int possible = search.firstPossible;
+        int unknown = possible == NONE ? NONE : search.firstUnknownFrom(possible);
+        boolean endsFirst = unknown == NONE && (possible == NONE || !search.isSeenFrom(possible));
         if (endsFirst) {
             to.butWas("not judged to its end: what counts of the trace ends at "
                     + search.since(timeline.seenThroughMicros()));
             return to.where(timeline.lastTick()).of(Verdict.INCONCLUSIVE);
         }
-        int last = Math.max(unknown, Math.min(search.lastUnknown, timeline.lastKnownTick()));
-        return to.butWas("not known: " + Holes.between(timeline, Math.max(first, unknown), last))
-                .where(unknown)
+        int at = unknown == NONE ? possible : unknown;
+        return to.butWas("not known: " + Holes.between(timeline, at, Math.max(at, search.lastUnknown)))
+                .where(at)
                 .of(Verdict.INCONCLUSIVE);
     }
 
@@ -146,7 +147,6 @@ final class HoldingJudge {
         private int firstCertain = NONE;
         private int firstPossible = NONE;
         private int firstLate = NONE;
-        private int firstUnknown = NONE;
         private int lastUnknown = -1;
         private int lastInWindow = NONE;
         private int longestTick = NONE;
@@ -171,10 +171,7 @@ final class HoldingJudge {
                 notCertain = truth == Truth.TRUE ? notCertain : tick;
                 broken = truth == Truth.FALSE ? tick : Math.min(broken, brokenWithin(tick));
                 brokenNext[tick - from.tick()] = broken;
-                if (truth == Truth.UNKNOWN) {
-                    firstUnknown = tick;
-                    lastUnknown = Math.max(lastUnknown, tick);
-                }
+                lastUnknown = truth == Truth.UNKNOWN ? Math.max(lastUnknown, tick) : lastUnknown;
                 if (timeline.earliest(tick) <= closes) {
                     begins(tick, truth, notCertain, broken);
                 }
@@ -239,6 +236,18 @@ final class HoldingJudge {
             return forMicros.isPresent()
                     ? timeline.seenThroughMicros() >= timeline.latest(begin) + forMicros.getAsLong()
                     : endSeen;
+        }
+
+        /** The first tick of the time that it may have begun with in which it is not known whether it held. */
+        int firstUnknownFrom(int begin) {
+            int tick = begin;
+            while (tick <= timeline.lastKnownTick() && !isBehind(tick, begin)) {
+                if (signal.at(tick) == Truth.UNKNOWN) {
+                    return tick;
+                }
+                tick++;
+            }
+            return NONE;
         }
 
         /** Tells whether it may still begin behind what was seen. */

@@ -101,6 +101,11 @@ final class Scripts {
         return this;
     }
 
+    Scripts send(ChannelDescription command, int raw) {
+        begin.add(new Stage.Send(place(6), command, raw));
+        return this;
+    }
+
     Scripts inject(Condition condition, Fault fault) {
         return inject(condition, fault, OptionalLong.empty());
     }
@@ -128,6 +133,24 @@ final class Scripts {
                 Optional.empty(),
                 OptionalLong.empty()));
         return this;
+    }
+
+    /** An injection with a trigger and overrides of its own. */
+    Scripts inject(Trigger trigger, Injection.Forcing... forcings) {
+        injections.add(new Injection(
+                place(12),
+                "injection " + (injections.size() + 1),
+                trigger,
+                List.of(forcings),
+                Optional.empty(),
+                Optional.empty(),
+                OptionalLong.empty()));
+        return this;
+    }
+
+    /** What an injection does to one channel. */
+    static Injection.Forcing freezes(ChannelDescription channel) {
+        return new Injection.Forcing(place(13), channel, new Fault.Freeze());
     }
 
     Scripts answeredBy(String name, FailSafeDescription failSafe, Window within, Anchor after) {

@@ -138,6 +138,12 @@ public final class SyntheticTrace {
         return event(tick, EventKind.ENTRY_OFF, entry, why.code());
     }
 
+    /** Released in the middle of a tick, as a stop does it: the record of that tick still shows it. */
+    public SyntheticTrace released(int tick, int entry) {
+        events.add(new int[] {tick, EventKind.ENTRY_OFF.code(), entry, EntryEnd.RELEASED.code(), 1});
+        return this;
+    }
+
     public SyntheticTrace answered(int tick, int failSafe) {
         int count = 1
                 + (int) events.stream()
@@ -293,7 +299,7 @@ public final class SyntheticTrace {
         for (int[] one : events) {
             if (one[0] <= tick && one[1] == EventKind.ENTRY_ON.code()) {
                 mask |= 1 << one[2];
-            } else if (one[0] <= tick && one[1] == EventKind.ENTRY_OFF.code()) {
+            } else if (one[0] + (one.length - 4) <= tick && one[1] == EventKind.ENTRY_OFF.code()) {
                 mask &= ~(1 << one[2]);
             }
         }
