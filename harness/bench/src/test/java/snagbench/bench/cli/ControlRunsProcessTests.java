@@ -38,13 +38,14 @@ class ControlRunsProcessTests {
                     within: 2 s
                 inject:
                   - when: { step: REACHING, reach.position: at least 120 mm }
-                    channels: { reach.current: offset 0.10 A }
-                    lasts: 100 ms
+                    channels: { reach.position: freeze, reach.current: stuck-at 4.2 A }
+                    until: { failsafe: FS-02 }
+                    lasts: 900 ms
                 expect:
-                  - becomes: { step: GRIPPING }
-                    within: 2 s
-                  - times: { failsafe: FS-02 }
-                    count: 0 .. 3
+                  - always: { battery.voltage: above 7 V }
+                    within: 0 ms .. 900 ms
+                    after: injection 1
+                end: 1 s after injection 1
                 """);
 
         Told plain = Told.in(empty, "run", script, "--out", "plain");

@@ -133,7 +133,7 @@ class ExplainTests {
                 "  Sees   Drawing back with a pot, the arm is nearly home and the throat's beam is clear.",
                 "  Does   Open the fingers and reach again from there.",
                 "  Then   the step is GRIPPING, within 3 s of the first tick with the trouble.",
-                "  Costs  2.4 s to 3.0 s of the run's reserve.",
+                "  Costs  2.4 s to 3 s of the run's reserve.",
                 "  Proved by pot-slips, slip-and-shove, throat-clear-on-the-way-home, throat-flickers.");
     }
 

@@ -73,7 +73,7 @@ class AdequacyTests {
                 "takes all slots",
                 "FS-02",
                 "inject:\n" + injections + "expect:\n  - becomes: { step: GRIPPING }\n    within: 2 s\n"
-                        + "  - times: { failsafe: FS-02 }\n    count: 0 .. 3\n");
+                        + "  - must-not-fire: FS-02\n");
     }
 
     @Test
@@ -176,8 +176,7 @@ class AdequacyTests {
                 expect:
                   - becomes: { step: GRIPPING }
                     within: 2 s
-                  - times: { failsafe: FS-01 }
-                    count: 0 .. 3
+                  - must-not-fire: FS-01
                 """);
         RunRecord run = trying(leavingOut("FS-02"), "standard", without).run();
 

@@ -112,7 +112,8 @@ class MutatedFilesTests {
                         () -> problem + " lies outside, " + which),
                 () -> assertFalse(problem.message().isBlank(), which),
                 () -> assertTrue(
-                        text.isBlank() || !problem.sourceLine().isBlank(),
+                        text.codePoints().noneMatch(MutatedFilesTests::isVisible)
+                                || !problem.sourceLine().isBlank(),
                         () -> problem + " does not show its line, " + which),
                 () -> assertTrue(
                         (problem.message() + problem.cure() + problem.sourceLine())
@@ -149,5 +150,12 @@ class MutatedFilesTests {
             default -> out.insert(at, strange.repeat(random.nextInt(1, 200)));
         }
         return out.toString();
+    }
+
+    private static boolean isVisible(int letter) {
+        return !Character.isWhitespace(letter)
+                && !Character.isSpaceChar(letter)
+                && !Character.isISOControl(letter)
+                && Character.getType(letter) != Character.FORMAT;
     }
 }
